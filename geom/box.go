@@ -1,0 +1,74 @@
+package geom
+
+import "math"
+
+// Box is an upright rectangle, edges included. Its zero value is empty.
+type Box struct {
+	Min, Max Pt
+	full     bool
+}
+
+// NewBox returns the smallest box that holds the points.
+func NewBox(pts ...Pt) Box {
+	var b Box
+	for _, p := range pts {
+		b = b.Add(p)
+	}
+	return b
+}
+
+// Empty reports whether the box holds no point.
+func (b Box) Empty() bool { return !b.full }
+
+// Add returns the box grown to hold p.
+func (b Box) Add(p Pt) Box {
+	if !b.full {
+		return Box{p, p, true}
+	}
+	b.Min = Pt{math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)}
+	b.Max = Pt{math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y)}
+	return b
+}
+
+// Union returns the smallest box that holds both.
+func (b Box) Union(c Box) Box {
+	if !c.full {
+		return b
+	}
+	return b.Add(c.Min).Add(c.Max)
+}
+
+// Grow returns the box with every side moved outward by d.
+func (b Box) Grow(d float64) Box {
+	if !b.full {
+		return b
+	}
+	return Box{Pt{b.Min.X - d, b.Min.Y - d}, Pt{b.Max.X + d, b.Max.Y + d}, true}
+}
+
+// Move returns the box moved by v.
+func (b Box) Move(v Pt) Box {
+	if !b.full {
+		return b
+	}
+	return Box{b.Min.Add(v), b.Max.Add(v), true}
+}
+
+// Meets reports whether the boxes have a point in common.
+func (b Box) Meets(c Box) bool {
+	return b.full && c.full && b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
+}
+
+// Holds reports whether p lies in the box.
+func (b Box) Holds(p Pt) bool {
+	return b.full && b.Min.X <= p.X && p.X <= b.Max.X && b.Min.Y <= p.Y && p.Y <= b.Max.Y
+}
+
+// W returns the width, 0 for the empty box.
+func (b Box) W() float64 { return b.Max.X - b.Min.X }
+
+// H returns the height, 0 for the empty box.
+func (b Box) H() float64 { return b.Max.Y - b.Min.Y }
+
+// Centre returns the middle of the box.
+func (b Box) Centre() Pt { return b.Min.Lerp(b.Max, 0.5) }

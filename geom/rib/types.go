@@ -1,0 +1,162 @@
+package rib
+
+import "ribwright/geom"
+
+// Rib is one rib, laid out: every part with its outline in rib axes.
+type Rib struct {
+	Title   string
+	Count   int     // how many of this rib
+	Chord   float64 // mm
+	Contour Contour
+	Spars   []Spar
+	Caps    []Cap   // the upper one first
+	Blocks  []Block // nose, tail; either may be absent
+	Sticks  []Stick // S1, S2 … in cutting order
+	Joints  []Joint // U1, U2 …, then L1, L2 …, nose to tail
+	Gussets []Gusset
+	// Thickness across the rib's plane, mm: what stands under a butt joint's length, and behind every outline.
+	CapWidth, StickWidth, CapDepth, StickDepth float64
+	GussetThickness                            float64
+	// CapsMeetMM2 is the area in which the two caps are glued to each other at nose and tail.
+	CapsMeetMM2 float64
+}
+
+// Contour is the rib's outer line: the section scaled to the chord, less the skin, cut at the trailing edge.
+type Contour struct {
+	Outline    geom.Ring // counter-clockwise: tail, over the upper side, nose, back along the lower side
+	Upper      []geom.Pt // the same line's upper side, nose to tail
+	Lower      []geom.Pt // and its lower side, nose to tail
+	Inner      geom.Ring // the inner edge of the caps, counter-clockwise; empty where the caps fill the rib
+	AreaMM2    float64
+	Length     float64   // girth, mm, without the cut at the tail
+	DepthMax   float64   // greatest depth, along y
+	DepthMaxAt float64   // its station
+	Stations   []float64 // mm: the stations of the table the section came from, or the customary ones
+}
+
+// Side is the upper or the lower cap.
+type Side int
+
+// The sides.
+const (
+	Upper Side = iota
+	Lower
+)
+
+// String returns "upper" or "lower".
+func (s Side) String() string {
+	if s == Upper {
+		return "upper"
+	}
+	return "lower"
+}
+
+// Spar is a spar's opening and the largest spar that passes through it.
+type Spar struct {
+	Name                  string
+	At, Width, Clearance  float64
+	Fore, Aft             float64 // stations of the opening's faces: At ∓ (Width/2 + Clearance)
+	DepthFront, DepthRear float64 // of the largest spar, at its own front and rear face
+	BevelTop, BevelBottom float64 // radians; slope of its top and bottom against the x axis, positive where y rises aft
+	Opening               geom.Ring
+	Top, Bottom           [2]geom.Pt // the largest spar's top and bottom edge, front to rear
+}
+
+// Cap is a cap strip.
+type Cap struct {
+	ID          string // "cap-upper", "cap-lower"
+	Side        Side
+	Length      float64 // along the contour, mm: what to cut from stock, before trimming
+	RadiusMin   float64 // least radius of the contour along the cap
+	RadiusMinAt float64 // its station
+	Outline     geom.Ring
+}
+
+// Block is a solid block between the caps.
+type Block struct {
+	ID      string // "block-nose", "block-tail"
+	Outline geom.Ring
+	AreaMM2 float64
+}
+
+// Kind is what a stick is.
+type Kind string
+
+// The kinds of stick.
+const (
+	Post     Kind = "post"
+	Upright  Kind = "upright"
+	Diagonal Kind = "diagonal"
+)
+
+// Stick is a post, an upright or a diagonal.
+type Stick struct {
+	ID        string // "S1"
+	Kind      Kind
+	From, To  string     // its joints, "U3", "L4"
+	Axis      [2]geom.Pt // the panel points its centre line runs between
+	LongPoint float64    // extent of the trimmed stick along its axis, mm
+	Ends      [2]End     // at From, at To
+	Outline   geom.Ring
+}
+
+// End is one end of a stick.
+type End struct {
+	// Cuts are the saw cuts that shape the end, across the stick from its right edge to its left edge,
+	// seen from From to To.
+	Cuts []Cut
+	Gap  float64 // largest opening that the straight cuts leave against a curved cap, mm
+}
+
+// Cut is one straight saw cut.
+type Cut struct {
+	Angle   float64 // radians from square, counter-clockwise; equal at both ends: parallel cuts
+	A, B    geom.Pt // the cut's edge on the stick
+	Against string  // what it meets: "cap-upper", "block-nose", "S4", "spar front" (with clearance, not glued)
+}
+
+// Joint is where sticks or blocks meet a cap.
+type Joint struct {
+	ID      string // "U1"
+	Side    Side
+	Station float64
+	Surface geom.Pt // on the contour, at the station
+	Normal  geom.Pt // unit, inward
+	At      geom.Pt // the panel point, on the cap's centre line
+	Members []string
+	ButtMM2 map[string]float64 // contact of each member's end with what it meets, one figure a member
+}
+
+// Shape is a plate's shape.
+type Shape string
+
+// The shapes of plates.
+const (
+	Round     Shape = "round"
+	Rectangle Shape = "rectangle"
+	FullDepth Shape = "full-depth" // from contour to contour, where the rib is too shallow for two plates
+	NoPlate   Shape = "none"
+)
+
+// Gusset is a plate; the same one is glued on every face.
+type Gusset struct {
+	ID      string   // "U1"; "U9+L8" where one plate serves two joints
+	Joints  []string // of the plate's own joints
+	Shape   Shape
+	Centre  geom.Pt
+	Angle   float64   // of the cap at the joint, radians
+	Size    []float64 // round: diameter; others: length along the cap, height
+	Outline geom.Path // lines and arcs
+	AreaMM2 float64
+	Faces   int
+	// MarkDistance is from the plate's centre to the line of the cap's inner edge.
+	MarkDistance float64
+	Marks        []Mark
+	GlueMM2      map[string]float64 // common area with each member, one face
+}
+
+// Mark is a line on a plate that places it: part of the centre cross, the cap's inner edge, a stick's centre line.
+type Mark struct {
+	Kind string // "centre", "cap", "stick"
+	A, B geom.Pt
+}

@@ -1,0 +1,147 @@
+// Package ribfile reads the rib file: one TOML text with the plans' table of ordinates and a few dimensions.
+//
+// Every length in a Doc is millimetres, whatever the file wrote; stations are millimetres from the
+// leading edge; angles do not occur. Mistakes are findings with line, column and remedy, all of them in
+// one run. The package knows what the file may say, and nothing of how a rib is laid out.
+package ribfile
+
+// Doc is a rib file, read and completed with defaults. What the file left out holds its default.
+type Doc struct {
+	File     string // the name it was read under
+	Title    string
+	Units    Units
+	Date     string // as given; may be empty
+	Section  Section
+	Rib      Rib
+	Cap      Cap
+	Nose     Block
+	Tail     Block
+	Spars    []Spar
+	Stick    Stick
+	Bays     []Bay
+	Lines    []Line
+	Gusset   Plate
+	Gussets  []PlateAt // [[gusset.at]]
+	Adhesive Adhesive
+
+	places map[string]place // of keys, such as "spar[1].width"
+}
+
+type place struct{ line, column int }
+
+// Units is the unit of bare numbers, and of what is printed for people.
+type Units string
+
+// The units.
+const (
+	Inch Units = "in"
+	MM   Units = "mm"
+)
+
+// Section says where the contour comes from: exactly one of NACA, Builtin, File and Ordinates is set.
+type Section struct {
+	NACA    string
+	Builtin string
+	File    string
+	// Ordinates are rows of station, upper, lower: percent of the chord, or mm where OrdinateUnit is "length".
+	Ordinates    [][3]float64
+	OrdinateUnit string // "percent" or "length"
+	Skins        []Skin
+}
+
+// Skin is a sheet that lies on the contour and is taken off it.
+type Skin struct {
+	From, To  float64 // stations, mm
+	Thickness float64
+	Side      string // "upper", "lower", "both"
+}
+
+// Rib is [rib].
+type Rib struct {
+	Chord        float64
+	Count        int
+	TrailingEdge float64 // station where the rib is cut off
+}
+
+// Cap is [cap].
+type Cap struct {
+	Depth, Width float64
+	Material     string
+}
+
+// Block is [nose] or [tail]. Present is false where the file has no such block.
+type Block struct {
+	Present  bool
+	Station  float64 // block_to of the nose, block_from of the tail
+	Material string
+}
+
+// Spar is one [[spar]].
+type Spar struct {
+	Name                 string
+	At, Width, Clearance float64
+	Posts                bool
+}
+
+// Stick is [stick].
+type Stick struct {
+	Depth, Width float64
+	Material     string
+	Meet         string // "butt" or "mitre"
+}
+
+// Bay is one [[bay]].
+type Bay struct {
+	From, To Support
+	Pattern  string // "warren", "pratt", "uprights", "none"
+	Panels   int
+	Start    string // "upper" or "lower"
+}
+
+// Support is an end of a bay: a spar, the nose or tail block, or a station.
+type Support struct {
+	Kind    string  // "spar", "nose", "tail", "station"
+	Spar    int     // index in Doc.Spars, where Kind is "spar"
+	Station float64 // mm, where Kind is "station"
+}
+
+// Line is one [[line]].
+type Line struct{ From, To Point }
+
+// Point is a place on a cap, such as "lower rear aft" or "upper 75%".
+type Point struct {
+	Side    string  // "upper" or "lower"
+	Spar    int     // index in Doc.Spars, or −1 for a station
+	Aft     bool    // which face of the spar
+	Station float64 // mm, where Spar is −1
+}
+
+// Plate is [gusset]: what a plate is unless a joint says otherwise.
+type Plate struct {
+	Shape     string  // "round", "rectangle", "none"
+	Diameter  float64 // of round plates
+	Length    float64 // of rectangles, along the cap
+	Height    float64 // of rectangles, across the rib
+	Thickness float64
+	Material  string
+	Faces     int     // 1 or 2
+	Inset     float64 // of the plate's edge, inside the contour
+}
+
+// PlateAt is one [[gusset.at]]: the plate at the joints named. What it leaves out is taken from [gusset].
+type PlateAt struct {
+	Joints []string
+	Plate  Plate // complete; Thickness, Material and Faces as in [gusset]
+}
+
+// Adhesive is [adhesive].
+type Adhesive struct {
+	RatioA, RatioB     float64 // part A : part B
+	By                 string  // "weight" or "volume"
+	DensityA, DensityB float64 // g/cm³, where By is "volume"
+	Density            float64 // mixed, g/cm³
+	GlueLine           float64 // cured thickness, mm
+	Spread             float64 // wet film on each coated surface, mm
+	Coat               string  // "both" or "one"
+	CupLoss            float64 // share of what is put on
+}
