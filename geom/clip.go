@@ -1,0 +1,204 @@
+package geom
+
+import (
+	"math"
+	"sort"
+)
+
+// Half is a half-plane: the points p with N·p ≤ D. N is a unit vector.
+type Half struct {
+	N Pt
+	D float64
+}
+
+// LeftOf returns the half-plane to the left of the line from a to b.
+func LeftOf(a, b Pt) Half {
+	n := b.Sub(a).Unit().Left().Mul(-1)
+	return Half{n, n.Dot(a)}
+}
+
+// Before returns the half-plane x ≤ at.
+func Before(at float64) Half { return Half{Pt{1, 0}, at} }
+
+// After returns the half-plane x ≥ at.
+func After(at float64) Half { return Half{Pt{-1, 0}, -at} }
+
+// Off returns the signed distance of p from the half-plane's edge: negative inside.
+func (h Half) Off(p Pt) float64 {
+	d := h.N.Dot(p) - h.D
+	if math.Abs(d) < onEdge {
+		return 0
+	}
+	return d
+}
+
+// Flip returns the other side.
+func (h Half) Flip() Half { return Half{h.N.Mul(-1), -h.D} }
+
+// onEdge is the distance within which a point counts as lying on a cut: far below Coincident, far above rounding.
+const onEdge = 1e-10
+
+// Within returns the ring's part in the half-plane as one ring. Where the part has several pieces they hang
+// together by edges that run to and fro along the cut: areas are right, outlines are not (use Cut for those).
+func (r Ring) Within(h Half) Ring {
+	var out Ring
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		u, v := h.Off(a), h.Off(b)
+		if u <= 0 {
+			out = append(out, a)
+		}
+		if (u < 0 && v > 0) || (u > 0 && v < 0) {
+			out = append(out, a.Lerp(b, u/(u-v)))
+		}
+	}
+	return out
+}
+
+// Cut returns the pieces of the ring that lie in the half-plane, each with the ring's direction, and no
+// hairs: an edge is never walked to and fro.
+func (r Ring) Cut(h Half) []Ring {
+	var out []Ring
+	for _, p := range (Shape{Ring: r}).Cut(h, 0) {
+		out = append(out, p.Ring)
+	}
+	return out
+}
+
+// Shape is a ring whose edges are tagged: Tags[i] belongs to the edge that leaves point i. A nil Tags
+// stands for zeros. A cut tags the edges it makes, so that one can tell afterwards what made which edge.
+type Shape struct {
+	Ring Ring
+	Tags []int
+}
+
+func (s Shape) tag(i int) int {
+	if s.Tags == nil {
+		return 0
+	}
+	return s.Tags[i]
+}
+
+// chain is a run of the ring inside the half-plane, from where it comes in to where it goes out.
+type chain struct {
+	pts  []Pt
+	tags []int // one less than points
+	used bool
+}
+
+// Cut returns the pieces of the shape that lie in the half-plane; edges along the cut carry the tag.
+func (s Shape) Cut(h Half, tag int) []Shape {
+	n := len(s.Ring)
+	off := make([]float64, n)
+	start, out := -1, false
+	for i, p := range s.Ring {
+		off[i] = h.Off(p)
+		out = out || off[i] > 0
+	}
+	for i := range off {
+		if off[i] > 0 && off[(i+1)%n] <= 0 {
+			start = i
+			break
+		}
+	}
+	switch {
+	case !out && n >= 3:
+		return []Shape{s}
+	case start < 0:
+		return nil
+	}
+	chains := s.chains(off, start)
+	return joinChains(chains, h, tag)
+}
+
+// chains collects the runs inside, beginning at the edge that leaves point start.
+func (s Shape) chains(off []float64, start int) []*chain {
+	n := len(s.Ring)
+	var all []*chain
+	var cur *chain
+	deep := false
+	for k := 0; k < n; k++ {
+		i, j := (start+k)%n, (start+k+1)%n
+		a, b, u, v := s.Ring[i], s.Ring[j], off[i], off[j]
+		switch {
+		case u > 0 && v <= 0: // comes in
+			cur, deep = &chain{}, v < 0
+			if v < 0 {
+				cur.pts, cur.tags = append(cur.pts, a.Lerp(b, u/(u-v))), append(cur.tags, s.tag(i))
+			}
+			cur.pts = append(cur.pts, b)
+		case u <= 0 && v <= 0:
+			cur.pts, cur.tags, deep = append(cur.pts, b), append(cur.tags, s.tag(i)), deep || v < 0
+		case u <= 0 && v > 0: // goes out
+			if u < 0 {
+				cur.pts, cur.tags = append(cur.pts, a.Lerp(b, u/(u-v))), append(cur.tags, s.tag(i))
+			}
+			if deep {
+				all = append(all, cur)
+			}
+		}
+	}
+	return all
+}
+
+// joinChains closes the runs along the cut. Sorted along it, the ends stand in pairs, one pair for each
+// stretch of the cut that lies in the ring; each pair holds an end that goes out and one that comes in.
+func joinChains(chains []*chain, h Half, tag int) []Shape {
+	type end struct {
+		at float64
+		of int
+		in bool
+	}
+	dir := h.N.Left()
+	var ends []end
+	for k, c := range chains {
+		ends = append(ends, end{dir.Dot(c.pts[0]), k, true}, end{dir.Dot(c.pts[len(c.pts)-1]), k, false})
+	}
+	sort.SliceStable(ends, func(i, j int) bool { return ends[i].at < ends[j].at })
+	next := make([]int, len(chains)) // from the chain that goes out to the one that comes in
+	for k := 0; k+1 < len(ends); k += 2 {
+		a, b := ends[k], ends[k+1]
+		if a.in {
+			a, b = b, a
+		}
+		next[a.of] = b.of
+	}
+	var out []Shape
+	for k := range chains {
+		var p Shape
+		for j := k; !chains[j].used; j = next[j] {
+			c := chains[j]
+			c.used = true
+			p.Ring = append(p.Ring, c.pts...)
+			p.Tags = append(append(p.Tags, c.tags...), tag)
+		}
+		if p = p.tidy(); len(p.Ring) >= 3 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// tidy drops points that coincide with the one before them.
+func (s Shape) tidy() Shape {
+	var out Shape
+	n := len(s.Ring)
+	for i, p := range s.Ring {
+		if p.Dist(s.Ring[(i+1)%n]) < onEdge {
+			continue // the edge that leaves i has no length
+		}
+		out.Ring, out.Tags = append(out.Ring, p), append(out.Tags, s.tag(i))
+	}
+	return out
+}
+
+// Largest returns the piece with the greatest area, the zero value where there is none.
+func Largest(pieces []Shape) Shape {
+	var best Shape
+	for _, p := range pieces {
+		if math.Abs(p.Ring.Area()) > math.Abs(best.Ring.Area()) {
+			best = p
+		}
+	}
+	return best
+}
