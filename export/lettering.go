@@ -1,0 +1,118 @@
+package export
+
+import (
+	"ribwright/geom"
+)
+
+// Contour is one closed outline of a letter, lines and quadratic curves, in mm on the sheet, y up. The
+// last step ends at Start. The outlines of a text are filled together by the non-zero rule.
+type Contour struct {
+	Start geom.Pt
+	Segs  []Curve
+}
+
+// Curve is one step of a Contour: a line to End, or the quadratic Bézier curve to End with the control
+// point Ctrl.
+type Curve struct {
+	Ctrl, End geom.Pt
+	Line      bool
+}
+
+// Width returns the length of the line of lettering along its base line, mm: the sum of the letters' advances.
+func (t Text) Width() float64 {
+	f := t.face()
+	w := 0.0
+	for _, g := range f.letters(t.S) {
+		w += g.advance
+	}
+	return w * t.Height / f.capital
+}
+
+// Origin returns the left end of the text's base line on the sheet.
+func (t Text) Origin() geom.Pt {
+	along := geom.Polar(t.Angle)
+	switch t.Anchor {
+	case Center:
+		return t.At.Along(along, -t.Width()/2)
+	case Right:
+		return t.At.Along(along, -t.Width())
+	case Middle:
+		return t.At.Along(along, -t.Width()/2).Along(along.Left(), -t.Height/2)
+	}
+	return t.At
+}
+
+// Corners returns the box of the lettering, turned with it, counter-clockwise from the left end of the
+// descenders: as wide as Width, from the descenders to the height of a capital letter.
+func (t Text) Corners() [4]geom.Pt {
+	f := t.face()
+	o, along := t.Origin(), geom.Polar(t.Angle)
+	up := along.Left()
+	low := o.Along(up, -f.descent*t.Height/f.capital)
+	high := o.Along(up, t.Height)
+	w := t.Width()
+	return [4]geom.Pt{low, low.Along(along, w), high.Along(along, w), high}
+}
+
+// Outlines returns the letters as contours to be filled.
+//
+// A letter that the font lacks is drawn as ASCII writes it, '?' at worst: nothing vanishes unseen.
+func (t Text) Outlines() []Contour {
+	f := t.face()
+	k := t.Height / f.capital
+	o, along := t.Origin(), geom.Polar(t.Angle).Mul(k)
+	up := along.Left()
+	var out []Contour
+	x := 0.0
+	for _, g := range f.letters(t.S) {
+		place := func(p geom.Pt) geom.Pt { return o.Along(along, x+p.X).Along(up, p.Y) }
+		for _, c := range g.contours {
+			out = append(out, c.apply(place))
+		}
+		x += g.advance
+	}
+	return out
+}
+
+func (t Text) face() *face {
+	if t.Bold {
+		return bold()
+	}
+	return regular()
+}
+
+// letters returns the glyphs that draw s.
+func (f *face) letters(s string) []*glyph {
+	out := make([]*glyph, 0, len(s))
+	for _, r := range s {
+		if g := f.glyph(r); g != nil {
+			out = append(out, g)
+			continue
+		}
+		for _, r := range instead(r) {
+			if g := f.glyph(r); g != nil {
+				out = append(out, g)
+			}
+		}
+	}
+	return out
+}
+
+// instead returns what is drawn for a rune that the font lacks.
+func instead(r rune) string {
+	if r == '⌀' || r == '∅' { // the diameter sign: the letter looks the same
+		return "Ø"
+	}
+	return ASCII(string(r))
+}
+
+func (c Contour) apply(place func(geom.Pt) geom.Pt) Contour {
+	out := Contour{Start: place(c.Start), Segs: make([]Curve, len(c.Segs))}
+	for i, s := range c.Segs {
+		out.Segs[i] = Curve{End: place(s.End), Line: s.Line}
+		if !s.Line {
+			out.Segs[i].Ctrl = place(s.Ctrl)
+		}
+	}
+	return out
+}
