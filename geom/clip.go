@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -86,82 +87,106 @@ type chain struct {
 	used bool
 }
 
-// Cut returns the pieces of the shape that lie in the half-plane; edges along the cut carry the tag.
+// Cut returns the pieces of the shape that lie in the half-plane. Edges that the cut makes carry the tag;
+// an edge of the shape that lies along the cut already keeps its own. Points on the cut count as outside
+// until the pieces are closed, so that a piece is never joined to another through a point or along a hair.
 func (s Shape) Cut(h Half, tag int) []Shape {
 	n := len(s.Ring)
 	off := make([]float64, n)
-	start, out := -1, false
+	start, inside := -1, true
 	for i, p := range s.Ring {
 		off[i] = h.Off(p)
-		out = out || off[i] > 0
+		inside = inside && off[i] <= 0
 	}
 	for i := range off {
-		if off[i] > 0 && off[(i+1)%n] <= 0 {
+		if off[i] >= 0 && off[(i+1)%n] < 0 {
 			start = i
 			break
 		}
 	}
 	switch {
-	case !out && n >= 3:
-		return []Shape{s}
+	case inside && n >= 3:
+		return []Shape{{slices.Clone(s.Ring), slices.Clone(s.Tags)}}
 	case start < 0:
 		return nil
 	}
-	chains := s.chains(off, start)
-	return joinChains(chains, h, tag)
+	way := h.N.Left() // along the cut with the inside to the left
+	if s.Ring.Area() < 0 {
+		way = way.Mul(-1)
+	}
+	return joinChains(s.chains(off, start, way), way, tag)
 }
 
-// chains collects the runs inside, beginning at the edge that leaves point start.
-func (s Shape) chains(off []float64, start int) []*chain {
+// chains collects the runs inside, beginning at the edge that leaves point start. A run goes on along the
+// cut where the ring does so with its material inside.
+func (s Shape) chains(off []float64, start int, way Pt) []*chain {
 	n := len(s.Ring)
 	var all []*chain
 	var cur *chain
-	deep := false
+	along := func(i int) bool { // the edge that leaves i lies on the cut, material inside
+		i, j := (i+n)%n, (i+1+n)%n
+		return off[i] == 0 && off[j] == 0 && s.Ring[j].Sub(s.Ring[i]).Dot(way) > 0
+	}
 	for k := 0; k < n; k++ {
 		i, j := (start+k)%n, (start+k+1)%n
 		a, b, u, v := s.Ring[i], s.Ring[j], off[i], off[j]
 		switch {
-		case u > 0 && v <= 0: // comes in
-			cur, deep = &chain{}, v < 0
-			if v < 0 {
-				cur.pts, cur.tags = append(cur.pts, a.Lerp(b, u/(u-v))), append(cur.tags, s.tag(i))
+		case u >= 0 && v < 0: // comes in
+			cur = &chain{pts: []Pt{a.Lerp(b, u/(u-v)), b}, tags: []int{s.tag(i)}}
+			first := i
+			for u == 0 && along(first-1) {
+				first = (first - 1 + n) % n
 			}
-			cur.pts = append(cur.pts, b)
-		case u <= 0 && v <= 0:
-			cur.pts, cur.tags, deep = append(cur.pts, b), append(cur.tags, s.tag(i)), deep || v < 0
-		case u <= 0 && v > 0: // goes out
-			if u < 0 {
-				cur.pts, cur.tags = append(cur.pts, a.Lerp(b, u/(u-v))), append(cur.tags, s.tag(i))
+			if first != i && off[(first-1+n)%n] > 0 { // else the run before has these edges
+				var pts []Pt
+				var tags []int
+				for ; first != i; first = (first + 1) % n {
+					pts, tags = append(pts, s.Ring[first]), append(tags, s.tag(first))
+				}
+				cur.pts, cur.tags = append(pts, cur.pts...), append(tags, cur.tags...)
 			}
-			if deep {
-				all = append(all, cur)
+		case u < 0 && v < 0:
+			cur.pts, cur.tags = append(cur.pts, b), append(cur.tags, s.tag(i))
+		case u < 0: // goes out
+			if v > 0 {
+				b = a.Lerp(b, u/(u-v))
 			}
+			cur.pts, cur.tags = append(cur.pts, b), append(cur.tags, s.tag(i))
+			for ; along(j); j = (j + 1) % n {
+				cur.pts, cur.tags = append(cur.pts, s.Ring[(j+1)%n]), append(cur.tags, s.tag(j))
+			}
+			all = append(all, cur)
 		}
 	}
 	return all
 }
 
-// joinChains closes the runs along the cut. Sorted along it, the ends stand in pairs, one pair for each
-// stretch of the cut that lies in the ring; each pair holds an end that goes out and one that comes in.
-func joinChains(chains []*chain, h Half, tag int) []Shape {
+// joinChains closes the runs along the cut. In the order in which the ring's material lies along it the
+// ends stand in pairs, one pair for each stretch of the cut that lies in the ring: one end that goes out,
+// then one that comes in.
+func joinChains(chains []*chain, way Pt, tag int) []Shape {
 	type end struct {
 		at float64
 		of int
 		in bool
 	}
-	dir := h.N.Left()
 	var ends []end
 	for k, c := range chains {
-		ends = append(ends, end{dir.Dot(c.pts[0]), k, true}, end{dir.Dot(c.pts[len(c.pts)-1]), k, false})
+		ends = append(ends, end{way.Dot(c.pts[0]), k, true}, end{way.Dot(c.pts[len(c.pts)-1]), k, false})
 	}
 	sort.SliceStable(ends, func(i, j int) bool { return ends[i].at < ends[j].at })
 	next := make([]int, len(chains)) // from the chain that goes out to the one that comes in
-	for k := 0; k+1 < len(ends); k += 2 {
-		a, b := ends[k], ends[k+1]
-		if a.in {
-			a, b = b, a
+	for k := range ends {
+		in := k%2 == 1
+		for m := k; m < len(ends) && ends[m].at == ends[k].at; m++ { // ends in one point: the one whose turn it is
+			if ends[m].in == in {
+				ends[k], ends[m] = ends[m], ends[k]
+				break
+			}
 		}
-		next[a.of] = b.of
+		if in {
+			next[ends[k-1].of] = ends[k].of
+		}
 	}
 	var out []Shape
 	for k := range chains {
