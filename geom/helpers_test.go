@@ -148,13 +148,8 @@ func overlap(u, v []float64) float64 {
 	return s
 }
 
-// slabCommon returns the area common to two rings: between all corners and crossings the common upright
-// extent is linear in x, so that its middle value times the width is exact.
-func slabCommon(a, b Ring) float64 {
-	var xs []float64
-	for _, p := range append(append(Ring(nil), a...), b...) {
-		xs = append(xs, p.X)
-	}
+// crossPoints returns where the edges of two rings cross.
+func crossPoints(a, b Ring) (out Ring) {
 	for i, p := range a {
 		q := a[(i+1)%len(a)]
 		for j, c := range b {
@@ -162,18 +157,33 @@ func slabCommon(a, b Ring) float64 {
 			r, s := q.Sub(p), d.Sub(c)
 			if den := r.Cross(s); den != 0 {
 				if k := c.Sub(p).Cross(s) / den; k > 0 && k < 1 {
-					xs = append(xs, p.X+k*r.X)
+					out = append(out, p.Along(r, k))
 				}
 			}
 		}
 	}
+	return out
+}
+
+// slabs integrates over x a length that is linear in x between the points given: its middle value times
+// the width is exact.
+func slabs(pts Ring, length func(x float64) float64) float64 {
+	xs := make([]float64, len(pts))
+	for i, p := range pts {
+		xs[i] = p.X
+	}
 	sort.Float64s(xs)
 	sum := 0.0
 	for i := 0; i+1 < len(xs); i++ {
-		m := (xs[i] + xs[i+1]) / 2
-		sum += (xs[i+1] - xs[i]) * overlap(section(a, m), section(b, m))
+		sum += (xs[i+1] - xs[i]) * length((xs[i]+xs[i+1])/2)
 	}
 	return sum
+}
+
+// slabCommon returns the area common to two rings by their upright sections.
+func slabCommon(a, b Ring) float64 {
+	return slabs(append(append(crossPoints(a, b), a...), b...),
+		func(x float64) float64 { return overlap(section(a, x), section(b, x)) })
 }
 
 // legendre holds nodes and weights of the 8-point Gauss-Legendre rule on [−1, 1] (Abramowitz and Stegun,
