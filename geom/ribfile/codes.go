@@ -1,0 +1,55 @@
+package ribfile
+
+// The codes of the findings that the reader gives. They are stable: tests and scripts rely on them.
+const (
+	// The file as text.
+	CodeFileLarge = "file-large"    // no rib file at all, by its size
+	CodeEncoding  = "text-encoding" // not UTF-8
+	CodeSyntax    = "toml-syntax"   // not TOML
+
+	// Keys and values.
+	CodeKeyUnknown       = "key-unknown"
+	CodeKeyDoubled       = "key-doubled" // a key or table that stands twice
+	CodeTypeWrong        = "type-wrong"  // a number for a text, a table for a list
+	CodeTooMany          = "too-many"    // more entries than a rib can have
+	CodeValueMissing     = "value-missing"
+	CodeUnitsMissing     = "units-missing" // bare lengths, and no units
+	CodeChoiceUnknown    = "choice-unknown"
+	CodeMaterialUnknown  = "material-unknown"
+	CodeTextUnfit        = "text-unfit"        // empty, too long, or with signs that cannot be printed
+	CodeLengthUnreadable = "length-unreadable" // text that is no length
+	CodeNumberUnreadable = "number-unreadable" // nan, inf
+	CodeSizeImpossible   = "size-impossible"   // got, limit and unit are set
+	CodeRatioUnreadable  = "ratio-unreadable"
+
+	// The section.
+	CodeSectionSource    = "section-source"  // none, or more than one
+	CodeNACAUnreadable   = "naca-unreadable" // not four or five digits
+	CodeFileName         = "file-name"       // not beside the rib file
+	CodeOrdinateRow      = "ordinate-row"    // not three numbers
+	CodeOrdinatesFew     = "ordinates-few"
+	CodeOrdinatesOrder   = "ordinates-order"   // stations that do not grow
+	CodeOrdinatesCrossed = "ordinates-crossed" // the lower surface above the upper one
+	CodeSkinBackwards    = "skin-backwards"
+
+	// Stations, spars and blocks.
+	CodeStationOutside = "station-outside" // before the leading edge, or aft of the rib's end
+	CodeStationInSpar  = "station-in-spar"
+	CodeSparName       = "spar-name"
+	CodeSparDoubled    = "spar-doubled" // two of one name
+	CodeSparUnknown    = "spar-unknown"
+	CodeSparOrder      = "spar-order" // not nose to tail
+	CodeSparOverlap    = "spar-overlap"
+	CodeSparOutside    = "spar-outside" // its opening breaks out at an end of the rib
+	CodeBlockOverlap   = "block-overlap"
+	CodeBlockMissing   = "block-missing" // a bay to a block that is not there
+
+	// Bays, lines and plates.
+	CodeBayBackwards    = "bay-backwards"
+	CodeBayOverlap      = "bay-overlap"
+	CodeBayAcrossSpar   = "bay-across-spar"
+	CodePointUnreadable = "point-unreadable"
+	CodeLineSameCap     = "line-same-cap"
+	CodeJointName       = "joint-name"
+	CodeJointDoubled    = "joint-doubled"
+)

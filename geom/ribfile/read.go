@@ -1,0 +1,206 @@
+package ribfile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribwright/geom/finding"
+)
+
+// reader goes through the tree of values, fills the Doc and gathers findings.
+type reader struct {
+	src  *source
+	root *value
+	doc  *Doc
+	fs   []finding.Finding
+
+	unitsGiven bool   // by the file, even if badly
+	bareLength *value // the first bare length met while no units are given
+
+	chord      float64 // rib.chord; a stand-in where it is not known, so that shares can be compared
+	chordKnown bool
+	aft        float64 // where the rib ends
+
+	spars []sparPlace
+	ends  [2]station // of the nose and the tail block
+}
+
+// Read reads a rib file. Every mistake in it is a finding with its place and remedy, in the order of the
+// file; the Doc is as complete as the file allows, and never nil. file is the name for messages.
+func Read(file string, data []byte) (*Doc, []finding.Finding) {
+	src, fs := newSource(file, data)
+	g := grow(src)
+	r := &reader{src: src, root: g.root, doc: &Doc{File: file}}
+	unread := len(src.data) == 0 && len(fs) > 0
+	r.document()
+	r.doc.places = map[string]place{}
+	r.notePlaces(g.root)
+	fs = append(fs, g.fs...)
+	switch {
+	case unread:
+	case g.halted: // what is missing may only be unread: say nothing of the rest
+	case len(g.fs) == 0:
+		if bad := verify(src); len(bad) > 0 {
+			fs = append(fs, bad...)
+		}
+		fallthrough
+	default:
+		fs = append(fs, r.found()...)
+	}
+	return r.doc, finding.Sort(fs)
+}
+
+// found returns the reader's findings. Where bare lengths stand without units, sizes mean nothing yet,
+// and only the missing units are told, beside what does not depend on sizes.
+func (r *reader) found() []finding.Finding {
+	if r.unitsGiven || r.bareLength == nil {
+		return r.fs
+	}
+	fs := slices.DeleteFunc(r.fs, func(f finding.Finding) bool {
+		return f.Unit == "mm" || slices.Contains([]string{CodeSparOverlap, CodeSparOrder, CodeBlockOverlap, CodeBayBackwards,
+			CodeBayOverlap, CodeBayAcrossSpar, CodeStationInSpar, CodeSkinBackwards}, f.Code)
+	})
+	r.fs = fs
+	r.tell(CodeUnitsMissing, "units", r.bareLength.at, say(r.bareLength.key)+" has no unit, and the file does not say what bare numbers are.",
+		`Write units = "in" or units = "mm" at the top of the file, above the first header.`)
+	return r.fs
+}
+
+// inUnits turns a bare number of the file into millimetres. Zero needs no unit.
+func (r *reader) inUnits(v *value, n float64) float64 {
+	if !r.unitsGiven && r.bareLength == nil && n != 0 {
+		r.bareLength = v
+	}
+	if r.doc.Units == Inch {
+		return inchesMM(n)
+	}
+	return n
+}
+
+func (r *reader) document() {
+	top := tab{r, r.root, ""}
+	r.unknownKeys(r.root, "")
+	d := r.doc
+	d.Title, _ = top.text("title", defaultTitle, `title = "Wing rib"`)
+	r.unitsGiven = top.has("units")
+	d.Units = Units(top.choice("units", string(MM), string(Inch), string(MM)))
+	r.date(top)
+	r.rib(r.table("rib"))
+	r.section(r.table("section"))
+	r.strips(r.table("cap"), r.table("stick"))
+	r.readSpars(r.tableList("spar", "spar", r.root))
+	r.blocks(r.table("nose"), r.table("tail"))
+	r.bays(r.tableList("bay", "bay", r.root))
+	r.linesOf(r.tableList("line", "line", r.root))
+	r.gussets(r.table("gusset"))
+	r.adhesive(r.table("adhesive"))
+}
+
+func (r *reader) date(top tab) {
+	v := top.get("date")
+	if v != nil && v.kind == dateKind && len(v.raw) == len("2026-11-25") && v.raw[4] == '-' {
+		r.doc.Date = v.raw
+		return
+	}
+	r.doc.Date, _ = top.text("date", "", `date = "2026-11-25"`)
+}
+
+// table returns a table of the file's top. A list of one table is taken for it, with a finding.
+func (r *reader) table(name string) tab {
+	v := (tab{r, r.root, ""}).get(name)
+	t := tab{r, v, name}
+	if v == nil {
+		return t
+	}
+	switch {
+	case v.kind == listKind && !v.declared && len(v.items) > 0:
+		r.tell(CodeTypeWrong, v.key, v.at, "There is one "+header(name)+" in a file, not several.", "Write "+header(name)+" with single brackets, once.")
+		t.v = v.items[0]
+	case v.kind != tableKind:
+		t.wrongType(v, "a table", header(name)+" on a line of its own, with its keys below")
+		t.v = nil
+		return t
+	}
+	r.unknownKeys(t.v, name)
+	return t
+}
+
+// tableList returns the tables of a list such as [[spar]]. A single table is taken for a list of one, with
+// a finding. name is the table's name in the schema, key its key in the table parent.
+func (r *reader) tableList(name, key string, parent *value) []tab {
+	v := (tab{r, parent, ""}).get(key)
+	if v == nil {
+		return nil
+	}
+	items := v.items
+	switch {
+	case v.kind == tableKind:
+		r.tell(CodeTypeWrong, v.key, v.at, header(name)+" is a list: there may be several.", "Write "+header(name)+" with double brackets.")
+		items = []*value{v}
+	case v.kind != listKind:
+		tab{r, v, ""}.wrongType(v, "a list of tables", header(name)+" on a line of its own, with its keys below")
+	case len(items) > 200:
+		f := r.tell(CodeTooMany, v.key, items[200].at, fmt.Sprintf("There are %d entries of %s; at most 200 are read.", len(items), header(name)), "Take entries away.")
+		f.Got, f.Limit, f.Unit = float64(len(items)), 200, "entries"
+		items = items[:200]
+	}
+	var out []tab
+	for _, item := range items {
+		if item.kind != tableKind {
+			tab{r, item, ""}.wrongType(item, "a table", header(name)+" on a line of its own, with its keys below")
+			continue
+		}
+		r.unknownKeys(item, name)
+		out = append(out, tab{r, item, item.key})
+	}
+	return out
+}
+
+// unknownKeys tells of keys that the table does not have.
+func (r *reader) unknownKeys(t *value, name string) {
+	for _, key := range t.names {
+		v := t.fields[key]
+		if v.kind == brokenKind || slices.Contains(known(name), key) {
+			continue
+		}
+		message, fix := quote(key)+" is not a key of "+header(name)+".", r.unknownFix(key, name)
+		at := v.keyAt
+		switch {
+		case name == "" && v.kind == tableKind && !v.inline:
+			message = header(key) + " is not a table of the rib file."
+		case name == "" && v.kind == listKind && !v.declared:
+			message = "[[" + strings.TrimSpace(key) + "]] is not a table of the rib file."
+		case name == "":
+			message = quote(key) + " is not a key of the rib file's top."
+		}
+		r.tell(CodeKeyUnknown, v.key, at, shorten(message), fix)
+	}
+}
+
+func (r *reader) unknownFix(key, name string) string {
+	if name == "gusset.at" && slices.Contains(schema["gusset"], key) {
+		return "All plates of a rib have the same " + key + ": it is set under [gusset]."
+	}
+	if slices.Contains(tables, key) {
+		return header(key) + " is a table of its own: write its keys under that header."
+	}
+	if own := owners(key); len(own) > 0 {
+		return "It belongs under " + list(own, "or") + ". A key belongs to the last header above it."
+	}
+	if near := nearest(key, known(name)); near != "" {
+		return "Did you mean " + near + "?"
+	}
+	if name == "" {
+		return "The top holds " + list(schema[""], "and") + "; the tables are " + list(tables, "and") + "."
+	}
+	return header(name) + " may hold " + list(schema[name], "and") + "."
+}
+
+// shorten keeps a message with a name from the file in it readable.
+func shorten(s string) string {
+	if r := []rune(s); len(r) > 120 {
+		return string(r[:119]) + "…"
+	}
+	return s
+}

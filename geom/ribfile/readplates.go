@@ -1,0 +1,113 @@
+package ribfile
+
+import (
+	"fmt"
+	"regexp"
+)
+
+var (
+	plateSize = limit{min: 2, max: 500}
+	insetSize = limit{min: 0, max: 50}
+	jointName = regexp.MustCompile(`^[UL][1-9][0-9]{0,3}$`)
+)
+
+func (r *reader) gussets(t tab) {
+	def := Plate{Shape: defaultShape, Diameter: defaultDiameter, Length: defaultLength, Height: defaultHeight}
+	p := r.plate(t, def)
+	p.Thickness, _ = t.length("thickness", defaultPlate, limit{min: 0.2, max: 25})
+	p.Material = t.material("material", defaultPlywood, Plywoods)
+	p.Faces = t.whole("faces", defaultFaces, 1, 2, "faces")
+	r.doc.Gusset = p
+	if t.v == nil {
+		return
+	}
+	lines := map[string]int{} // of the joints named
+	for _, at := range r.tableList("gusset.at", "at", t.v) {
+		r.doc.Gussets = append(r.doc.Gussets, PlateAt{Joints: r.joints(at, lines), Plate: r.plate(at, p)})
+	}
+}
+
+// plate reads the keys that [gusset] and [[gusset.at]] share.
+func (r *reader) plate(t tab, def Plate) Plate {
+	p := def
+	p.Shape = t.choice("shape", def.Shape, "round", "rectangle", "none")
+	p.Diameter, _ = t.length("diameter", def.Diameter, plateSize)
+	p.Length, _ = t.length("length", def.Length, plateSize)
+	p.Height, _ = t.length("height", def.Height, plateSize)
+	p.Inset, _ = t.length("inset", def.Inset, insetSize)
+	return p
+}
+
+func (r *reader) joints(t tab, lines map[string]int) []string {
+	const example = `joints = ["U1", "L1"]`
+	t.missing("joints", example)
+	v := t.get("joints")
+	if v == nil {
+		return nil
+	}
+	if v.kind != listKind || len(v.items) == 0 {
+		t.wrongType(v, "a list of joints", example)
+		return nil
+	}
+	var out []string
+	for _, item := range v.items {
+		if item.kind != textKind {
+			t.wrongType(item, "a joint's name in quotation marks", example)
+			continue
+		}
+		name := item.raw
+		if !jointName.MatchString(name) {
+			r.tell(CodeJointName, item.key, item.at, quote(name)+" is not the name of a joint.", "Joints are U1, U2 … along the upper cap and L1, L2 … along the lower one, in capitals.")
+			continue
+		}
+		if line, twice := lines[name]; twice {
+			r.tell(CodeJointDoubled, item.key, item.at, fmt.Sprintf("Joint %s is named twice; the first is in line %d.", name, line), "Name each joint once.")
+			continue
+		}
+		lines[name] = r.src.place(item.at).line
+		out = append(out, name)
+	}
+	return out
+}
+
+func (r *reader) adhesive(t tab) {
+	a := &r.doc.Adhesive
+	a.RatioA, a.RatioB = r.ratio(t)
+	a.By = t.choice("by", defaultAdhesiveBy, "weight", "volume")
+	if a.By == "volume" {
+		t.missing("density_a", "density_a = 1.15")
+		t.missing("density_b", "density_b = 1.0")
+	}
+	const unit = "g/cm³"
+	a.DensityA = t.number("density_a", 0, 0.5, 3, false, unit)
+	a.DensityB = t.number("density_b", 0, 0.5, 3, false, unit)
+	a.Density = t.number("density", defaultDensity, 0.5, 3, false, unit)
+	film := limit{min: 0, above: true, max: 2}
+	a.GlueLine, _ = t.length("glue_line", defaultGlueLine, film)
+	a.Spread, _ = t.length("spread", defaultSpread, film)
+	a.Coat = t.choice("coat", defaultCoat, "both", "one")
+	a.CupLoss = t.number("cup_loss", defaultCupLoss, 0, 5, false, "")
+}
+
+// ratio reads part A to part B.
+func (r *reader) ratio(t tab) (a, b float64) {
+	v := t.get("ratio")
+	if v == nil {
+		return 1, 1
+	}
+	if v.kind == listKind && len(v.items) == 2 {
+		a, okA := portion(v.items[0])
+		b, okB := portion(v.items[1])
+		if okA && okB {
+			return a, b
+		}
+	}
+	r.tell(CodeRatioUnreadable, v.key, v.at, say(v.key)+" is not two numbers above zero.", "Write part A and part B, as in ratio = [100, 43].")
+	return 1, 1
+}
+
+// portion reads one side of the ratio; a thousandfold excess is taken for a slip.
+func portion(v *value) (float64, bool) {
+	n := v.float()
+	return n, (v.kind == wholeKind || v.kind == decimalKind) && n > 0 && n <= 1000
+}

@@ -1,0 +1,115 @@
+package ribfile
+
+import (
+	"slices"
+	"strings"
+)
+
+// The woods for caps, sticks and blocks, the plywoods for plates, and all of them together. What they
+// weigh is the take-off's business.
+var (
+	Woods     = []string{"sitka-spruce", "white-spruce", "douglas-fir", "yellow-birch", "paper-birch", "white-ash"}
+	Plywoods  = []string{"birch-plywood"}
+	Materials = slices.Concat(Woods, Plywoods)
+)
+
+// Defaults of what the file leaves out, in millimetres where they are lengths. Where units is "in"
+// they are the same sizes. Required are one source under [section], rib.chord, and of every spar its
+// name, at and width; of a bay from, to and (but for pattern "none") panels; of a skin its thickness; of a
+// line from and to; of gusset.at its joints; and density_a and density_b where parts are measured by volume.
+const (
+	defaultTitle      = "Rib"
+	defaultCount      = 1
+	defaultCapDepth   = MMPerInch / 4
+	defaultCapWidth   = MMPerInch / 2
+	defaultWood       = "sitka-spruce" // of the cap; sticks and blocks take the cap's
+	defaultClearance  = MMPerInch / 64 // each side: 1/32 in total over the spar (common practice, no source)
+	defaultPosts      = true
+	defaultMeet       = "butt"
+	defaultStart      = "upper"
+	defaultShape      = "round"
+	defaultDiameter   = 9 * MMPerInch / 8
+	defaultLength     = 2 * MMPerInch
+	defaultHeight     = MMPerInch
+	defaultPlate      = MMPerInch / 16
+	defaultPlywood    = "birch-plywood"
+	defaultFaces      = 2
+	defaultDensity    = 1.15              // g/cm³, mixed epoxy (from memory; the maker's figure counts)
+	defaultGlueLine   = 0.006 * MMPerInch // within 0.002–0.010 in (from memory)
+	defaultSpread     = 0.010 * MMPerInch // 0.29 kg/m², 60 lb per 1,000 ft² (from memory)
+	defaultCoat       = "both"            // FAA AC 43.13-1B, 1-7
+	defaultCupLoss    = 0.2               // common practice, no source
+	defaultOrdinate   = "percent"
+	defaultSkinSide   = "both"
+	defaultAdhesiveBy = "weight"
+)
+
+// tables lists the rib file's tables; listTables those that are written with double brackets.
+var (
+	tables     = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive"}
+	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin"}
+)
+
+// schema holds the keys of each table; "" is the top of the file, whose tables are in tables.
+var schema = map[string][]string{
+	"":             {"title", "units", "date"},
+	"section":      {"naca", "builtin", "file", "ordinates", "ordinate_unit", "skin"},
+	"section.skin": {"from", "to", "thickness", "side"},
+	"rib":          {"chord", "count", "trailing_edge"},
+	"cap":          {"depth", "width", "material"},
+	"nose":         {"block_to", "material"},
+	"tail":         {"block_from", "material"},
+	"spar":         {"name", "at", "width", "clearance", "posts"},
+	"stick":        {"depth", "width", "material", "meet"},
+	"bay":          {"from", "to", "pattern", "panels", "start"},
+	"line":         {"from", "to"},
+	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "inset", "at"},
+	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset"},
+	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
+		"cup_loss"},
+}
+
+// known lists what may stand in a table.
+func known(table string) []string {
+	if table == "" {
+		return append(slices.Clone(schema[""]), tables...)
+	}
+	return schema[table]
+}
+
+// owners lists the tables that know the key, written as in the file.
+func owners(key string) []string {
+	var out []string
+	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at")...) {
+		if slices.Contains(schema[t], key) {
+			out = append(out, header(t))
+		}
+	}
+	return out
+}
+
+// header writes a table's name as it stands in the file.
+func header(table string) string {
+	switch {
+	case table == "":
+		return "the top of the file"
+	case slices.Contains(listTables, table):
+		return "[[" + table + "]]"
+	}
+	return "[" + table + "]"
+}
+
+// schemaTable is the table's name without the numbers of its entries: "spar[1]" is "spar".
+func schemaTable(key string) string {
+	for {
+		open := strings.IndexByte(key, '[')
+		if open < 0 {
+			return key
+		}
+		end := strings.IndexByte(key[open:], ']')
+		if end < 0 {
+			return key
+		}
+		key = key[:open] + key[open+end+1:]
+	}
+}

@@ -1,0 +1,64 @@
+package ribfile
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Length formats a length in millimetres for people, with its unit: "1 1/8 in", "1.127 in", "28.6 mm".
+func (u Units) Length(mm float64) string {
+	if u == Inch {
+		return u.Number(mm) + " in"
+	}
+	return u.Number(mm) + " mm"
+}
+
+// Number formats a length without the word for its unit. Inches: the nearest 64th as a reduced
+// fraction where the length is within 0.002 in of it, else three decimals. Millimetres: one decimal,
+// two below 1 mm, without trailing zeros.
+func (u Units) Number(mm float64) string {
+	if u == Inch {
+		return inches(mm / MMPerInch)
+	}
+	places := 1
+	if math.Abs(mm) < 0.995 {
+		places = 2
+	}
+	return decimals(mm, places)
+}
+
+func inches(v float64) string {
+	n := math.Round(v * 64)
+	if math.Abs(v-n/64) > 0.002 || (n == 0 && math.Abs(v) > 1e-6) || math.Abs(n) > 1e12 {
+		return decimals(v, 3)
+	}
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	whole, num, den := int64(n)/64, int64(n)%64, int64(64)
+	for num != 0 && num%2 == 0 {
+		num, den = num/2, den/2
+	}
+	switch {
+	case num == 0:
+		return fmt.Sprintf("%s%d", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, num, den)
+	}
+	return fmt.Sprintf("%s%d %d/%d", sign, whole, num, den)
+}
+
+// decimals formats v with at most the given places, no trailing zeros and no minus zero.
+func decimals(v float64, places int) string {
+	s := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
