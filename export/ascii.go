@@ -43,16 +43,24 @@ func asciiTable() map[rune]string {
 
 // ASCII writes s with the characters of ASCII alone, for files that hold no others: "6 × 38 mm" becomes
 // "6 x 38 mm", "1½ in" "1 1/2 in", "Ø38" "dia. 38" and "12.5°" "12.5 deg". What has no such spelling
-// becomes '?', a control character a space.
+// becomes '?', a control character a blank.
 func ASCII(s string) string {
+	return Spell(s, func(r rune) bool { return r >= ' ' && r < 0x7f })
+}
+
+// Spell writes s with the characters that a font or a file has, and the others as ASCII writes them.
+// Printable ASCII must be among those it has.
+func Spell(s string, has func(rune) bool) string {
 	var b strings.Builder
 	rs := []rune(s)
 	for i, r := range rs {
 		switch {
-		case r >= ' ' && r < 0x7f:
+		case has(r):
 			b.WriteRune(r)
 		case unicode.IsControl(r) || unicode.IsSpace(r):
 			b.WriteByte(' ')
+		case (r == '⌀' || r == '∅') && has('Ø'): // it looks the same
+			b.WriteRune('Ø')
 		case r == 'Ø' && (i+1 == len(rs) || !unicode.IsLetter(rs[i+1])): // before a letter it is one
 			word(&b, "dia. ", rs[i+1:])
 		case unicode.Is(unicode.Mn, r): // an accent that follows its letter

@@ -83,27 +83,12 @@ func (t Text) face() *face {
 
 // letters returns the glyphs that draw s.
 func (f *face) letters(s string) []*glyph {
+	s = Spell(s, func(r rune) bool { return f.glyph(r) != nil })
 	out := make([]*glyph, 0, len(s))
 	for _, r := range s {
-		if g := f.glyph(r); g != nil {
-			out = append(out, g)
-			continue
-		}
-		for _, r := range instead(r) {
-			if g := f.glyph(r); g != nil {
-				out = append(out, g)
-			}
-		}
+		out = append(out, f.glyph(r))
 	}
 	return out
-}
-
-// instead returns what is drawn for a rune that the font lacks.
-func instead(r rune) string {
-	if r == '⌀' || r == '∅' { // the diameter sign: the letter looks the same
-		return "Ø"
-	}
-	return ASCII(string(r))
 }
 
 func (c Contour) apply(place func(geom.Pt) geom.Pt) Contour {
