@@ -1,0 +1,253 @@
+// Package svg writes one sheet of a drawing as SVG 1.1, for laser cutters, plotters and browsers.
+//
+// Lengths are millimetres: width and height carry the unit, and the viewBox makes one user unit one
+// millimetre. The sheet's y runs up, SVG's down: the writer turns it over by writing H − y, without a
+// transform, since simple cutters read none. Numbers are plain decimals of at most four places with
+// blanks between them. Each layer that has something on it is one group; every contour is one closed path, a full
+// circle a circle element, an arc is written in pieces of a quarter turn at most. Lettering is drawn as
+// filled outlines, with the words in a title element.
+//
+// The layers are drawn in the drawing's order of layers, and within a layer in the order of the items.
+// The package takes no account of the tool's width, and knows no ribs.
+package svg
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"math"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+const (
+	places = 4           // geom.Step
+	most   = math.Pi / 2 // sweep of a piece of an arc; a half turn's centre would hang on the radius's last place
+)
+
+// Write writes one sheet of the drawing, counted from 0.
+func Write(w io.Writer, d export.Drawing, sheet int) error {
+	if err := d.CheckSheet(sheet); err != nil {
+		return fmt.Errorf("svg: %w", err)
+	}
+	s := d.Sheets[sheet]
+	p := &printer{h: s.H}
+	p.str(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
+	p.str(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="`).num(s.W).str(`mm" height="`).num(s.H)
+	p.str(`mm" viewBox="0 0`).nums(s.W, s.H).str("\">\n")
+	p.str("<title>").text(title(d, s)).str("</title>\n")
+	p.clips(s)
+	for _, l := range d.Layers {
+		p.layer(l, s)
+	}
+	p.str("</svg>\n")
+	if _, err := w.Write(p.b); err != nil {
+		return fmt.Errorf("writing SVG: %w", err)
+	}
+	return nil
+}
+
+func title(d export.Drawing, s export.Sheet) string {
+	switch {
+	case s.Name == "":
+		return d.Title
+	case d.Title == "":
+		return s.Name
+	}
+	return d.Title + " – " + s.Name
+}
+
+// printer gathers the file.
+type printer struct {
+	b []byte
+	h float64 // the sheet's height, which y is taken from
+}
+
+func (p *printer) str(s string) *printer { p.b = append(p.b, s...); return p }
+
+func (p *printer) num(v float64) *printer { p.b = export.AppendNum(p.b, v, places); return p }
+
+// nums writes numbers with a blank before each.
+func (p *printer) nums(vs ...float64) *printer {
+	for _, v := range vs {
+		p.str(" ").num(v)
+	}
+	return p
+}
+
+func (p *printer) text(s string) *printer {
+	var b bytes.Buffer
+	_ = xml.EscapeText(&b, []byte(s)) // a bytes.Buffer takes everything
+	return p.str(b.String())
+}
+
+// pt writes a place with a blank before each number, y turned over.
+func (p *printer) pt(q geom.Pt) *printer { return p.nums(q.X, p.h-q.Y) }
+
+// id writes the attribute where there is an ID.
+func (p *printer) id(id string) *printer {
+	if id != "" {
+		p.str(` id="`).str(id).str(`"`)
+	}
+	return p
+}
+
+func (p *printer) clips(s export.Sheet) {
+	open := false
+	for i, part := range s.Parts {
+		if part.Clip.Empty() {
+			continue
+		}
+		if !open {
+			p.str("<defs>\n")
+			open = true
+		}
+		c := part.Clip
+		p.str(`<clipPath`).id(clipID(i)).str(`><rect x="`).num(c.Min.X).str(`" y="`).num(p.h - c.Max.Y)
+		p.str(`" width="`).num(c.W()).str(`" height="`).num(c.H()).str("\"/></clipPath>\n")
+	}
+	if open {
+		p.str("</defs>\n")
+	}
+}
+
+// clipID names the clip of a part; items' IDs never begin with '_'.
+func clipID(part int) string { return fmt.Sprintf("_clip%d", part+1) }
+
+func (p *printer) layer(l export.Layer, s export.Sheet) {
+	open := false
+	for i, part := range s.Parts {
+		clipped := false
+		for _, it := range part.Items {
+			if it.Layer != l.ID {
+				continue
+			}
+			if !open {
+				p.group(l)
+				open = true
+			}
+			if !clipped && !part.Clip.Empty() {
+				p.str(`<g clip-path="url(#`).str(clipID(i)).str(")\">\n")
+				clipped = true
+			}
+			p.item(l.Pen, it)
+		}
+		if clipped {
+			p.str("</g>\n")
+		}
+	}
+	if open {
+		p.str("</g>\n")
+	}
+}
+
+func (p *printer) group(l export.Layer) {
+	p.str("<g").id(l.ID).str(` fill="none" stroke="`).str(colour(l.Pen)).str(`" stroke-width="`).num(l.Pen.Width)
+	p.str(`" stroke-linejoin="round"`)
+	if len(l.Pen.Dash) > 0 {
+		p.str(` stroke-dasharray="`)
+		for i, v := range l.Pen.Dash {
+			if i > 0 {
+				p.str(" ")
+			}
+			p.num(v)
+		}
+		p.str(`"`)
+	}
+	p.str(">\n")
+}
+
+func colour(pen export.Pen) string {
+	g := int(math.Round(pen.Gray * 255))
+	return fmt.Sprintf("#%02x%02x%02x", g, g, g)
+}
+
+func (p *printer) item(pen export.Pen, it export.Item) {
+	if it.Text != nil {
+		p.lettering(pen, it)
+		return
+	}
+	if c, r, ok := it.Path.IsCircle(); ok && len(it.Holes) == 0 {
+		p.str("<circle").id(it.ID).str(` cx="`).num(c.X).str(`" cy="`).num(p.h - c.Y).str(`" r="`).num(r).str(`"`)
+		p.fill(pen, it).str("/>\n")
+		return
+	}
+	mark := len(p.b)
+	p.str("<path").id(it.ID)
+	p.fill(pen, it).str(` d="`)
+	n := len(p.b)
+	p.contour(it.Path)
+	for _, h := range it.Holes {
+		p.contour(h)
+	}
+	if len(p.b) == n { // nothing to draw
+		p.b = p.b[:mark]
+		return
+	}
+	p.str("\"/>\n")
+}
+
+func (p *printer) fill(pen export.Pen, it export.Item) *printer {
+	if it.Fill {
+		p.str(` fill="`).str(colour(pen)).str(`" fill-rule="evenodd" stroke="none"`)
+	}
+	return p
+}
+
+// sep writes a blank between the contours of one path.
+func (p *printer) sep() *printer {
+	if p.b[len(p.b)-1] != '"' {
+		p.str(" ")
+	}
+	return p
+}
+
+func (p *printer) contour(path geom.Path) {
+	path = export.Snap(path, places)
+	if len(path.Segs) == 0 {
+		return
+	}
+	p.sep().str("M").pt(path.Start)
+	at := path.Start
+	for _, s := range path.Segs {
+		if s.Bulge == 0 {
+			p.str(" L").pt(s.End)
+			at = s.End
+			continue
+		}
+		_, r, _, _ := geom.Arc(at, s.End, s.Bulge)
+		sweep := 0.0 // clockwise on the sheet as in SVG's turned axes is 1, counter-clockwise 0
+		if s.Bulge < 0 {
+			sweep = 1
+		}
+		for _, q := range export.SplitArc(at, s, most) {
+			p.str(" A").nums(r, r, 0, 0, sweep).pt(q.End)
+		}
+		at = s.End
+	}
+	if path.Closed {
+		p.str(" Z")
+	}
+}
+
+func (p *printer) lettering(pen export.Pen, it export.Item) {
+	p.str("<g").id(it.ID).str(` fill="`).str(colour(pen)).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
+	if cs := it.Text.Outlines(); len(cs) > 0 {
+		p.str(`<path d="`)
+		for _, c := range cs {
+			p.sep().str("M").pt(c.Start)
+			for _, s := range c.Segs {
+				if s.Line {
+					p.str(" L").pt(s.End)
+				} else {
+					p.str(" Q").pt(s.Ctrl).pt(s.End)
+				}
+			}
+			p.str(" Z")
+		}
+		p.str(`"/>`)
+	}
+	p.str("</g>\n")
+}
