@@ -1,0 +1,203 @@
+package pdf
+
+import (
+	"math"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+// places of a number in mm: 1e-5 mm is 3e-5 points.
+const places = 5
+
+// arcError is the most that a curve may leave its circle, mm.
+const arcError = 5e-5
+
+// page draws the content of one sheet, in mm.
+type page struct {
+	b    []byte
+	d    export.Drawing
+	pen  string // the layer whose pen is set; "" none
+	fill string // the layer whose grey is set for areas
+}
+
+// content returns the operators that draw the sheet.
+func content(d export.Drawing, s export.Sheet) []byte {
+	p := &page{d: d}
+	p.b = append(p.b, "2.834645669291 0 0 2.834645669291 0 0 cm\n1 j\n"...) // 72/25.4; round joins
+	for _, part := range s.Parts {
+		if len(part.Items) == 0 {
+			continue
+		}
+		if part.Clip.Empty() {
+			p.items(part.Items)
+			continue
+		}
+		c := part.Clip
+		p.op("q").nums(c.Min.X, c.Min.Y, c.W(), c.H()).op("re W n")
+		p.pen, p.fill = "", ""
+		p.items(part.Items)
+		p.op("Q")
+		p.pen, p.fill = "", ""
+	}
+	return p.b
+}
+
+func (p *page) items(items []export.Item) {
+	for _, it := range items {
+		if it.Text != nil {
+			p.lettering(it)
+		} else {
+			p.shape(it)
+		}
+	}
+}
+
+// op writes an operator and ends the line.
+func (p *page) op(s string) *page {
+	p.b = append(append(p.b, s...), '\n')
+	return p
+}
+
+// nums writes operands, a blank after each.
+func (p *page) nums(vs ...float64) *page {
+	for _, v := range vs {
+		p.b = append(export.AppendNum(p.b, v, places), ' ')
+	}
+	return p
+}
+
+func (p *page) pts(qs ...geom.Pt) *page {
+	for _, q := range qs {
+		p.nums(q.X, q.Y)
+	}
+	return p
+}
+
+func (p *page) setPen(layer string) {
+	if p.pen == layer {
+		return
+	}
+	p.pen = layer
+	pen := p.d.Pen(layer)
+	p.nums(pen.Width).op("w").nums(pen.Gray).op("G")
+	p.b = append(p.b, '[')
+	for i, v := range pen.Dash {
+		if i > 0 {
+			p.b = append(p.b, ' ')
+		}
+		p.b = export.AppendNum(p.b, v, places)
+	}
+	p.op("] 0 d")
+}
+
+func (p *page) setFill(layer string) {
+	if p.fill != layer {
+		p.fill = layer
+		p.nums(p.d.Pen(layer).Gray).op("g")
+	}
+}
+
+func (p *page) shape(it export.Item) {
+	if it.Fill {
+		p.setFill(it.Layer)
+	} else {
+		p.setPen(it.Layer)
+	}
+	n := len(p.b)
+	p.contour(it.Path)
+	for _, h := range it.Holes {
+		p.contour(h)
+	}
+	switch {
+	case len(p.b) == n:
+	case it.Fill:
+		p.op("f*")
+	default:
+		p.op("S")
+	}
+}
+
+func (p *page) contour(path geom.Path) {
+	path = export.Snap(path, places)
+	if len(path.Segs) == 0 {
+		return
+	}
+	p.pts(path.Start).op("m")
+	at := path.Start
+	for _, s := range path.Segs {
+		if s.Bulge == 0 {
+			p.pts(s.End).op("l")
+		} else {
+			p.arc(at, s)
+		}
+		at = s.End
+	}
+	if path.Closed {
+		p.op("h")
+	}
+}
+
+// arc draws an arc as cubic curves whose control points lie on the tangents, 4/3·tan(θ/4) radii from the
+// ends. Such a curve leaves the circle by (2/27)·sin⁶(θ/4)/cos²(θ/4) radii at most (Goldapp, Approximation
+// of circular arcs by cubic polynomials, 1991, cited from memory; the test measures it); with the sine's argument for the
+// sine this gives the sweep θ of a piece.
+func (p *page) arc(a geom.Pt, s geom.Seg) {
+	_, r, _, _ := geom.Arc(a, s.End, s.Bulge)
+	most := min(math.Pi/4, 4*math.Pow(13.5*arcError/r, 1.0/6))
+	for _, q := range export.SplitArc(a, s, most) {
+		// With b = tan(θ/4): the chord is 2r·sin(θ/2), so 4/3·r·b is chord·(1+b²)/3 on a tangent that
+		// stands at θ/2 to the chord, whose cosine is (1−b²)/(1+b²) and sine 2b/(1+b²).
+		chord, b := q.End.Sub(a), q.Bulge
+		along, out := (1-float64(b*b))/3, 2*b/3
+		c1 := a.Along(chord, along).Along(chord.Left(), -out)
+		c2 := q.End.Along(chord, -along).Along(chord.Left(), -out)
+		p.pts(c1, c2, q.End).op("c")
+		a = q.End
+	}
+}
+
+func (p *page) lettering(it export.Item) {
+	t := *it.Text
+	cs := t.Outlines()
+	if len(cs) > 0 {
+		p.setFill(it.Layer)
+		for _, c := range cs {
+			p.letter(c)
+		}
+		p.op("f")
+	}
+	p.unseen(t)
+}
+
+// letter draws one contour; a quadratic curve is the cubic one with its control points two thirds of
+// the way to the quadratic's.
+func (p *page) letter(c export.Contour) {
+	p.pts(c.Start).op("m")
+	at := c.Start
+	for _, s := range c.Segs {
+		if s.Line {
+			p.pts(s.End).op("l")
+		} else {
+			p.pts(at.Lerp(s.Ctrl, 2.0/3), s.End.Lerp(s.Ctrl, 2.0/3), s.End).op("c")
+		}
+		at = s.End
+	}
+	p.op("h")
+}
+
+// unseen writes the text for searching, in rendering mode 3, stretched to the length of the lettering.
+func (p *page) unseen(t export.Text) {
+	s := winAnsi(t.S)
+	wide := helveticaWidth(s)
+	if wide == 0 {
+		return
+	}
+	size := t.Height * 1000 / helveticaCapital
+	o, along := t.Origin(), geom.Polar(t.Angle)
+	p.op("BT").op("3 Tr")
+	p.b = append(p.b, "/F1 "...)
+	p.nums(size).op("Tf").nums(100 * t.Width() * 1000 / (size * wide)).op("Tz")
+	p.nums(along.X, along.Y, -along.Y, along.X, o.X, o.Y).op("Tm")
+	p.b = append(literal(p.b, s), " Tj\nET\n"...)
+}

@@ -1,0 +1,177 @@
+// Package pdf writes a drawing as PDF 1.6: one page for each sheet, true to size.
+//
+// Lengths are millimetres, y up; a matrix at the head of each page turns them into points of 1/72 in, so
+// that the numbers in the file are the drawing's own. The page box is the sheet, and what lies outside it
+// is cut off. Lines and arcs are drawn in the order of the items; arcs become Bézier curves that leave
+// the circle by less than 1e-4 mm. Lettering is drawn as filled outlines and stands a second time,
+// unseen, in Helvetica over the same length, so that it can be searched and copied. Viewers are asked
+// to print at 100 %. The file holds no date and no random number: the same drawing gives the same bytes.
+//
+// Operators and objects are those of ISO 32000-1; the version is 1.6 for the key PrintScaling. The
+// package embeds no fonts or pictures, splits no sheet into tiles, and knows no ribs.
+package pdf
+
+import (
+	"bytes"
+	"compress/zlib"
+	"crypto/sha256"
+	"fmt"
+	"io"
+	"unicode/utf16"
+
+	"ribwright/export"
+)
+
+// MaxSide is the longest side of a page, mm: 14,400 points (ISO 32000-1, annex C).
+const MaxSide = 5080
+
+// A SizeError says that a sheet is longer than a page of PDF can be.
+type SizeError struct {
+	Sheet int    // from 1
+	Name  string // the sheet's
+	W, H  float64
+}
+
+// Error names the limit and the way out.
+func (e *SizeError) Error() string {
+	return fmt.Sprintf("sheet %d (%s) is %.0f × %.0f mm; a PDF page takes at most %d mm (14,400 points) a side: print it in tiles",
+		e.Sheet, e.Name, e.W, e.H, MaxSide)
+}
+
+// The numbers of the objects that every file has; pages, contents and bookmarks follow.
+const (
+	catalog = 1 + iota
+	pages
+	info
+	font
+	outlines
+	first
+)
+
+// Write writes every sheet of the drawing as a page. A sheet above MaxSide is a *SizeError.
+func Write(w io.Writer, d export.Drawing) error {
+	if err := d.Check(); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	if len(d.Sheets) == 0 {
+		return fmt.Errorf("pdf: the drawing %q has no sheets", d.Title)
+	}
+	for i, s := range d.Sheets {
+		if s.W > MaxSide || s.H > MaxSide {
+			return &SizeError{i + 1, s.Name, s.W, s.H}
+		}
+	}
+	f := &file{}
+	f.b.WriteString("%PDF-1.6\n%\xe2\xe3\xcf\xd3\n") // the second line marks the file as binary
+	f.head(d)
+	for i, s := range d.Sheets {
+		f.page(d, s, i)
+	}
+	f.trailer()
+	if _, err := w.Write(f.b.Bytes()); err != nil {
+		return fmt.Errorf("writing PDF: %w", err)
+	}
+	return nil
+}
+
+// file gathers the bytes and the places of the objects.
+type file struct {
+	b  bytes.Buffer
+	at []int // offset of object i+1
+}
+
+// object writes the next object; it must be the one numbered n.
+func (f *file) object(n int, format string, args ...any) {
+	if n != len(f.at)+1 {
+		panic("pdf: objects out of order")
+	}
+	f.at = append(f.at, f.b.Len())
+	fmt.Fprintf(&f.b, "%d 0 obj\n", n)
+	fmt.Fprintf(&f.b, format, args...)
+	f.b.WriteString("\nendobj\n")
+}
+
+// Each sheet has three objects: the page, its content, its bookmark.
+func pageObject(i int) int     { return first + 3*i }
+func contentObject(i int) int  { return first + 3*i + 1 }
+func bookmarkObject(i int) int { return first + 3*i + 2 }
+
+func (f *file) head(d export.Drawing) {
+	last := len(d.Sheets) - 1
+	f.object(catalog, "<< /Type /Catalog /Pages %d 0 R /Outlines %d 0 R /ViewerPreferences << /PrintScaling /None >> >>", pages, outlines)
+	var kids bytes.Buffer
+	for i := range d.Sheets {
+		fmt.Fprintf(&kids, " %d 0 R", pageObject(i))
+	}
+	f.object(pages, "<< /Type /Pages /Count %d /Kids [%s ] >>", len(d.Sheets), kids.Bytes())
+	f.object(info, "<< /Title %s /Producer (Ribwright) >>", textString(d.Title))
+	f.object(font, "<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>")
+	f.object(outlines, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", bookmarkObject(0), bookmarkObject(last), len(d.Sheets))
+}
+
+func (f *file) page(d export.Drawing, s export.Sheet, i int) {
+	const pt = 72 / 25.4
+	box := export.AppendNum(nil, s.W*pt, 5)
+	box = export.AppendNum(append(box, ' '), s.H*pt, 5)
+	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources << /Font << /F1 %d 0 R >> >> >>",
+		pages, box, contentObject(i), font)
+	var z bytes.Buffer
+	zw := zlib.NewWriter(&z)
+	_, _ = zw.Write(content(d, s)) // a bytes.Buffer takes everything
+	_ = zw.Close()
+	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", z.Len(), z.Bytes())
+	name := s.Name
+	if name == "" {
+		name = fmt.Sprintf("sheet %d", i+1)
+	}
+	around := ""
+	if i > 0 {
+		around += fmt.Sprintf(" /Prev %d 0 R", bookmarkObject(i-1))
+	}
+	if i < len(d.Sheets)-1 {
+		around += fmt.Sprintf(" /Next %d 0 R", bookmarkObject(i+1))
+	}
+	f.object(bookmarkObject(i), "<< /Title %s /Parent %d 0 R%s /Dest [%d 0 R /Fit] >>", textString(name), outlines, around, pageObject(i))
+}
+
+// trailer writes the table of places, each entry of exactly 20 bytes, and the file's ID from its content.
+func (f *file) trailer() {
+	start, id := f.b.Len(), sha256.Sum256(f.b.Bytes())
+	fmt.Fprintf(&f.b, "xref\n0 %d\n0000000000 65535 f \n", len(f.at)+1)
+	for _, at := range f.at {
+		fmt.Fprintf(&f.b, "%010d 00000 n \n", at)
+	}
+	fmt.Fprintf(&f.b, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\nstartxref\n%d\n%%%%EOF\n",
+		len(f.at)+1, catalog, info, id[:16], id[:16], start)
+}
+
+// textString writes a string of the document (not of a page): as it is where it is ASCII, else in UTF-16.
+func textString(s string) string {
+	for _, r := range s {
+		if r > 0x7e {
+			var b bytes.Buffer
+			b.WriteString("<FEFF")
+			for _, u := range utf16.Encode([]rune(s)) {
+				fmt.Fprintf(&b, "%04X", u)
+			}
+			return b.String() + ">"
+		}
+	}
+	return string(literal(nil, []byte(s)))
+}
+
+// literal appends bytes as a string in brackets.
+func literal(b, s []byte) []byte {
+	b = append(b, '(')
+	for _, c := range s {
+		switch {
+		case c == '(' || c == ')' || c == '\\':
+			b = append(b, '\\', c)
+		case c < ' ' || c > '~':
+			b = fmt.Appendf(b, "\\%03o", c)
+		default:
+			b = append(b, c)
+		}
+	}
+	return append(b, ')')
+}
