@@ -1,0 +1,114 @@
+// Package dxf writes one sheet of a drawing as a DXF file of version AC1015, for cutters and CAD programs.
+//
+// Lengths are millimetres ($INSUNITS 4), y up, origin at the sheet's lower left corner. A full circle is
+// a CIRCLE, a single line a LINE, every other path one LWPOLYLINE, closed where the path is, its arcs as
+// bulges: no splines and no chains of short lines. Lettering is TEXT in ASCII at the height of its
+// capitals. Layers carry the drawing's IDs in capitals, the pen's width and its dashes. Areas are written
+// by their outlines, since a cutter has no use for a filling.
+//
+// A clip cannot be said in these entities, so a sheet with clipped parts is refused: such a sheet is a
+// page for a printer. The package takes no account of the tool's width, and knows no ribs.
+package dxf
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+// places of a coordinate. Six keep areas that are read back within 1e-3 mm² on a sheet of a metre.
+const places = 6
+
+// Write writes one sheet of the drawing, counted from 0.
+func Write(w io.Writer, d export.Drawing, sheet int) error {
+	if err := d.CheckSheet(sheet); err != nil {
+		return fmt.Errorf("dxf: %w", err)
+	}
+	s := d.Sheets[sheet]
+	for _, part := range s.Parts {
+		if !part.Clip.Empty() {
+			return fmt.Errorf("dxf: sheet %d (%s) has a clipped part: DXF is written of whole sheets only", sheet+1, s.Name)
+		}
+	}
+	// The entities come first, so that the header can name a handle above all of them.
+	f := &file{next: firstFree}
+	body := f.entities(s)
+	f.b = nil
+	f.header(s)
+	f.classes()
+	f.tables(d)
+	f.blocks()
+	f.b = append(f.b, body...)
+	f.objects()
+	f.str(0, "EOF")
+	if _, err := w.Write(f.b); err != nil {
+		return fmt.Errorf("writing DXF: %w", err)
+	}
+	return nil
+}
+
+// file gathers groups: a code on one line, its value on the next.
+type file struct {
+	b    []byte
+	next int // the next free handle
+}
+
+func (f *file) code(c int) {
+	f.b = fmt.Appendf(f.b, "%3d\n", c)
+}
+
+func (f *file) str(c int, v string) {
+	f.code(c)
+	f.b = append(append(f.b, v...), '\n')
+}
+
+func (f *file) int(c, v int) {
+	f.code(c)
+	f.b = fmt.Appendf(f.b, "%d\n", v)
+}
+
+func (f *file) hex(c, v int) {
+	f.code(c)
+	f.b = fmt.Appendf(f.b, "%X\n", v)
+}
+
+// num writes a real number, always with a point, as readers of old expect it.
+func (f *file) num(c int, v float64) {
+	f.code(c)
+	n := len(f.b)
+	f.b = export.AppendNum(f.b, v, places)
+	if !strings.Contains(string(f.b[n:]), ".") {
+		f.b = append(f.b, ".0"...)
+	}
+	f.b = append(f.b, '\n')
+}
+
+// exact writes a number that is not a length, such as a bulge, with twelve places: a bulge of six would
+// move a long flat arc.
+func (f *file) exact(c int, v float64) {
+	f.code(c)
+	f.b = append(export.AppendNum(f.b, v, 12), '\n')
+}
+
+// at writes a point of two or three coordinates under the codes c, c+10 (and c+20).
+func (f *file) at(c int, p geom.Pt, flat bool) {
+	f.num(c, p.X)
+	f.num(c+10, p.Y)
+	if !flat {
+		f.num(c+20, 0)
+	}
+}
+
+// handle writes a new handle and returns it.
+func (f *file) handle() int {
+	h := f.next
+	f.next++
+	f.hex(5, h)
+	return h
+}
+
+// layerName returns the name of a layer in the file.
+func layerName(id string) string { return strings.ToUpper(id) }
