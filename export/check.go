@@ -208,8 +208,16 @@ func (t Table) Check() error {
 	if !id(t.ID) || hasUpper(t.ID) {
 		return fmt.Errorf("export: the table's ID %q is not lower-case ASCII", t.ID)
 	}
+	for _, s := range append([]string{t.Title}, t.Notes...) {
+		if !utf8.ValidString(s) {
+			return fmt.Errorf("export: table %s: %q is not UTF-8 text", t.ID, s)
+		}
+	}
 	seen := map[string]bool{}
 	for _, c := range t.Columns {
+		if !utf8.ValidString(c.Head + c.Unit) {
+			return fmt.Errorf("export: table %s: the heading %q is not UTF-8 text", t.ID, c.Head)
+		}
 		if !id(c.Key) || hasUpper(c.Key) || seen[c.Key] {
 			return fmt.Errorf("export: table %s: the column's key %q is doubled or not lower-case ASCII", t.ID, c.Key)
 		}

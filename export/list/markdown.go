@@ -1,0 +1,126 @@
+package list
+
+import (
+	"bytes"
+	"io"
+	"strings"
+	"unicode"
+
+	"ribwright/export"
+)
+
+// Markdown writes tables as GitHub Flavored Markdown, section 4.10: a heading, the table with its columns
+// drawn level so that it reads well in a terminal too, and the notes as a list.
+func Markdown(w io.Writer, tables ...export.Table) error {
+	if err := check(tables); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	for i, t := range tables {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		if t.Title != "" {
+			b.WriteString("## " + escape(t.Title) + "\n\n")
+		}
+		if len(t.Columns) > 0 {
+			grid(&b, t)
+		}
+		if len(t.Notes) > 0 && len(t.Columns) > 0 {
+			b.WriteByte('\n')
+		}
+		for _, n := range t.Notes {
+			b.WriteString("- " + escape(n) + "\n")
+		}
+	}
+	return send(w, b.Bytes(), "Markdown")
+}
+
+// grid writes headings, the line below them, and the rows.
+func grid(b *bytes.Buffer, t export.Table) {
+	lines := make([][]string, 0, len(t.Rows)+1)
+	head := make([]string, len(t.Columns))
+	for j, c := range t.Columns {
+		head[j] = escape(c.Head)
+		if c.Unit != "" {
+			head[j] += " (" + escape(c.Unit) + ")"
+		}
+	}
+	lines = append(lines, head)
+	for _, row := range t.Rows {
+		line := make([]string, len(row))
+		for j, c := range row {
+			line[j] = escape(shown(c))
+		}
+		lines = append(lines, line)
+	}
+	wide := make([]int, len(t.Columns))
+	for j := range wide {
+		wide[j] = 3 // the least that the line below the headings takes
+		for _, line := range lines {
+			wide[j] = max(wide[j], width(line[j]))
+		}
+	}
+	for i, line := range lines {
+		b.WriteByte('|')
+		for j, s := range line {
+			fill := strings.Repeat(" ", wide[j]-width(s))
+			if t.Columns[j].Right {
+				s = fill + s
+			} else {
+				s += fill
+			}
+			b.WriteString(" " + s + " |")
+		}
+		b.WriteByte('\n')
+		if i == 0 {
+			rule(b, t.Columns, wide)
+		}
+	}
+}
+
+func rule(b *bytes.Buffer, columns []export.Column, wide []int) {
+	b.WriteByte('|')
+	for j, c := range columns {
+		if c.Right {
+			b.WriteString(" " + strings.Repeat("-", wide[j]-1) + ": |")
+		} else {
+			b.WriteString(" " + strings.Repeat("-", wide[j]) + " |")
+		}
+	}
+	b.WriteByte('\n')
+}
+
+// shown returns the cell for people: its text, or the number where nobody wrote one.
+func shown(c export.Cell) string {
+	if c.Text == "" && c.IsNum {
+		return string(export.AppendNum(nil, c.Num, places))
+	}
+	return c.Text
+}
+
+// escape makes one line of s that breaks no table and starts no tag. Other marks are left alone: the
+// tables are read in terminals as often as in browsers.
+func escape(s string) string {
+	rs := append([]rune(strings.Join(strings.Fields(s), " ")), ' ')
+	var b strings.Builder
+	for i, r := range rs[:len(rs)-1] {
+		next := rs[i+1]
+		if r == '|' || r == '<' && (unicode.IsLetter(next) || next == '/' || next == '!') {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// width counts the places s takes in a terminal: a character one, an accent that follows it none.
+func width(s string) int {
+	n := 0
+	for _, r := range s {
+		if !unicode.Is(unicode.Mn, r) {
+			n++
+		}
+	}
+	return n
+}
