@@ -65,10 +65,17 @@ func (r *reader) support(t tab, key string, s *Support, isFrom bool) (mm float64
 	switch text {
 	case "nose":
 		s.Kind = "nose"
-		return r.blockEnd(v, 0, r.doc.Nose.Present, `[nose] and block_to = "5%"`)
+		if !r.doc.Nose.Present {
+			r.tell(CodeBlockMissing, v.key, v.at, "The rib has no nose block for the bay to stand against.", `Write block_to = "5%" under [nose], or let the bay begin at a station.`)
+			return 0, false
+		}
+		return r.ends[0].mm, r.ends[0].ok
 	case "tail":
 		s.Kind = "tail"
-		return r.blockEnd(v, 1, r.doc.Tail.Present, `[tail] and block_from = "94%"`)
+		if !r.doc.Tail.Present { // the bay ends where the caps meet; the layout knows where that is
+			return r.aft, r.chordKnown
+		}
+		return r.ends[1].mm, r.ends[1].ok
 	}
 	i := r.sparOf(v, text, `Or write "nose", "tail" or a station such as "30%".`)
 	if i < 0 {
@@ -80,14 +87,6 @@ func (r *reader) support(t tab, key string, s *Support, isFrom bool) (mm float64
 		return p.aft, p.sized
 	}
 	return p.fore, p.sized
-}
-
-func (r *reader) blockEnd(v *value, end int, present bool, example string) (float64, bool) {
-	if !present {
-		r.tell(CodeBlockMissing, v.key, v.at, "The rib has no "+v.raw+" block for the bay to stand against.", "Write "+example+", or let the bay end at a station.")
-		return 0, false
-	}
-	return r.ends[end].mm, r.ends[end].ok
 }
 
 // startsNumber tells a station from a name.
