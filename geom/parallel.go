@@ -11,10 +11,12 @@ import (
 // keep their parallels, open is the curve from the first to the last. Corners that open outward are rounded.
 func Parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt) {
 	pts = distinct(pts, closed)
-	if len(pts) < 2 || d == 0 {
-		if closed {
-			return []Ring{pts}, nil
-		}
+	switch {
+	case len(pts) < 2 || closed && len(pts) < 3:
+		return nil, nil
+	case d == 0 && closed:
+		return []Ring{pts}, nil
+	case d == 0:
 		return nil, pts
 	}
 	raw := rawParallel(pts, closed, d)
@@ -173,7 +175,7 @@ func crossings(raw []Pt, closed bool) []cut {
 			if f.lo > e.hi {
 				break
 			}
-			if gap := (e.i - f.i + edges) % edges; gap == 1 || gap == edges-1 && (closed || edges > 2) {
+			if gap := max(e.i-f.i, f.i-e.i); gap == 1 || closed && gap == edges-1 {
 				continue
 			}
 			p, t, u, ok := cross(raw[e.i], raw[(e.i+1)%n], raw[f.i], raw[(f.i+1)%n])
