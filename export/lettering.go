@@ -43,7 +43,8 @@ func (t Text) Origin() geom.Pt {
 }
 
 // Corners returns the box of the lettering, turned with it, counter-clockwise from the left end of the
-// descenders: as wide as Width, from the descenders to the height of a capital letter.
+// descenders: as wide as Width, from the descenders to the height of a capital letter, above which b, d
+// and f rise by a twelfth of it.
 func (t Text) Corners() [4]geom.Pt {
 	f := t.face()
 	o, along := t.Origin(), geom.Polar(t.Angle)

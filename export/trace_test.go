@@ -1,0 +1,121 @@
+package export_test
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"ribwright/export"
+	"ribwright/export/internal/sample"
+	"ribwright/geom"
+)
+
+func TestAppendNum(t *testing.T) {
+	for _, c := range []struct {
+		v      float64
+		places int
+		want   string
+	}{
+		{0, 4, "0"}, {math.Copysign(0, -1), 4, "0"}, {-0.00001, 4, "0"}, {1.5, 4, "1.5"}, {100, 4, "100"}, {100, 0, "100"},
+		{1e21, 4, "1000000000000000000000"}, {1e-8, 4, "0"}, {-12.34567, 4, "-12.3457"}, {-0.4, 0, "0"}, {0.00005, 4, "0.0001"},
+	} {
+		if got := string(export.AppendNum([]byte("x"), c.v, c.places)); got != "x"+c.want {
+			t.Errorf("%v with %d places: got %q, want %q", c.v, c.places, got, "x"+c.want)
+		}
+	}
+}
+
+// TestStepIsSmallEnough justifies geom.Step: rounded to it, a path keeps its area within its length times
+// half the step.
+func TestStepIsSmallEnough(t *testing.T) {
+	for seed := range uint64(500) {
+		p := sample.Path(seed, true)
+		l, a := sample.Measure(p)
+		sl, sa := sample.Measure(export.Snap(p, 4))
+		if math.Abs(a-sa) > l*geom.Step || math.Abs(l-sl) > float64(len(p.Segs)+1)*10*geom.Step {
+			t.Errorf("seed %d: length %v area %v became %v, %v", seed, l, a, sl, sa)
+		}
+	}
+}
+
+func TestSnap(t *testing.T) {
+	p := geom.Path{Start: geom.Pt{X: 1, Y: 1}, Closed: true, Segs: []geom.Seg{
+		{End: geom.Pt{X: 1.00001, Y: 1}}, {End: geom.Pt{X: 3, Y: 1}, Bulge: 1e-9}, {End: geom.Pt{X: 3, Y: 2}, Bulge: 0.5},
+		{End: geom.Pt{X: 3, Y: 2.00004}, Bulge: 7}, {End: geom.Pt{X: 1, Y: 1.00002}},
+	}}
+	want := []geom.Seg{{End: geom.Pt{X: 3, Y: 1}}, {End: geom.Pt{X: 3, Y: 2}, Bulge: 0.5}}
+	got := export.Snap(p, 4)
+	if len(got.Segs) != 2 || got.Segs[0] != want[0] || got.Segs[1] != want[1] || !got.Closed {
+		t.Errorf("got %+v, want %+v", got.Segs, want)
+	}
+	if dot := export.Snap(geom.Line(p.Start, p.Start), 4); len(dot.Segs) != 0 {
+		t.Errorf("a line of no length: got %+v, want no steps", dot.Segs)
+	}
+	if len(p.Segs) != 5 || p.Segs[1].Bulge != 1e-9 {
+		t.Error("the path handed in was changed")
+	}
+}
+
+// TestSplitArc: the pieces lie on the arc, none turns too far, and together they are as long.
+func TestSplitArc(t *testing.T) {
+	for seed := range uint64(300) {
+		p := sample.Path(seed, false)
+		out := geom.Path{Start: p.Start}
+		at := p.Start
+		for _, s := range p.Segs {
+			pieces := export.SplitArc(at, s, math.Pi/2)
+			for _, q := range pieces {
+				if sweep := 4 * math.Abs(math.Atan(q.Bulge)); sweep > math.Pi/2+1e-8 {
+					t.Errorf("seed %d: a piece turns %v", seed, sweep)
+				}
+			}
+			out.Segs = append(out.Segs, pieces...)
+			at = s.End
+		}
+		l, a := sample.Measure(p)
+		gl, ga := sample.Measure(out)
+		if math.Abs(l-gl) > 1e-8*l || math.Abs(a-ga) > 1e-8*l*l {
+			t.Errorf("seed %d: length %v area %v, want %v and %v", seed, gl, ga, l, a)
+		}
+	}
+}
+
+// TestBounds compares with the box of a path broken into pieces of 0.001 rad, which is at most r/8·1e-6 smaller.
+func TestBounds(t *testing.T) {
+	for seed := range uint64(100) {
+		p := sample.Path(seed, true)
+		var want geom.Box
+		want = want.Add(p.Start)
+		at := p.Start
+		for _, s := range p.Segs {
+			for _, q := range export.SplitArc(at, s, 1e-3) {
+				want = want.Add(q.End)
+			}
+			at = s.End
+		}
+		got := export.Bounds(p)
+		for _, d := range []float64{want.Min.X - got.Min.X, want.Min.Y - got.Min.Y, got.Max.X - want.Max.X, got.Max.Y - want.Max.Y} {
+			if d < -1e-9 || d > 1e-4 {
+				t.Errorf("seed %d: got %v, want %v", seed, got, want)
+				break
+			}
+		}
+	}
+}
+
+func FuzzAppendNum(f *testing.F) {
+	for _, v := range []float64{0, -0.00001, 1e20, 123.45678, -99.99995} {
+		f.Add(v, uint8(4))
+	}
+	f.Fuzz(func(t *testing.T, v float64, places uint8) {
+		places %= 13
+		if math.IsNaN(v) || math.Abs(v) > 1e9 {
+			return
+		}
+		s := string(export.AppendNum(nil, v, int(places)))
+		got, err := strconv.ParseFloat(s, 64)
+		if err != nil || math.Abs(got-v) > 0.5001*math.Pow10(-int(places))+1e-15*math.Abs(v) || s == "-0" {
+			t.Errorf("%v with %d places: got %q", v, places, s)
+		}
+	})
+}
