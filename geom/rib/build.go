@@ -1,0 +1,91 @@
+// Package rib lays out one wooden truss rib: from a rib file and a section to every part's outline.
+//
+// Lengths are millimetres in rib axes (origin at the leading edge of the chord line, x aft, y up),
+// angles radians, areas mm². Outlines run counter-clockwise. The package makes no drawing, no list and
+// no sum: it says where every piece of wood is, how it is cut, where the plates sit and what lies under them.
+// Mistakes are findings; the best partial rib is returned together with them.
+package rib
+
+import (
+	"fmt"
+
+	"ribwright/airfoils"
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
+)
+
+// Build lays out the rib that the file describes on its section. The rib is never nil; where a finding
+// is an error, parts may be missing. Findings carry keys: Doc.Locate gives them their place in the file.
+func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
+	b := &builder{doc: doc, Rib: &Rib{
+		Title: doc.Title, Count: doc.Rib.Count, Chord: doc.Rib.Chord,
+		CapWidth: doc.Cap.Width, StickWidth: doc.Stick.Width, CapDepth: doc.Cap.Depth, StickDepth: doc.Stick.Depth,
+		GussetThickness: doc.Gusset.Thickness,
+	}}
+	b.contour(sec)
+	if len(b.Contour.Inner) == 0 {
+		return b.Rib, b.found
+	}
+	b.caps()
+	b.blocks()
+	b.spars()
+	b.plan()
+	b.joints()
+	b.sticks()
+	b.butts()
+	b.gussets()
+	b.checkWidths()
+	return b.Rib, b.found
+}
+
+// builder carries a rib while it is laid out.
+type builder struct {
+	*Rib
+	doc   *ribfile.Doc
+	found []finding.Finding
+
+	upper, lower           side      // the contour's sides, for stations
+	innerUpper, innerLower []geom.Pt // the inner edge's sides, nose to tail
+	noseTip, tailTip       geom.Pt   // where they meet; tailTip is meaningless where the inner edge is open
+	open                   bool      // the inner edge reaches the cut at the tail
+	plans                  []plan
+	inset                  map[float64]*insetContour
+}
+
+// side is one side of the contour, nose to tail, from its foremost point on, with a tangent at every point.
+type side struct {
+	side    Side
+	pts     []geom.Pt
+	tangent []geom.Pt
+}
+
+func (b *builder) side(s Side) *side {
+	if s == Upper {
+		return &b.upper
+	}
+	return &b.lower
+}
+
+// find adds a finding.
+func (b *builder) find(f finding.Finding) { b.found = append(b.found, f) }
+
+// len formats a length for a message.
+func (b *builder) len(mm float64) string { return b.doc.Units.Length(mm) }
+
+// station formats a station for a message.
+func (b *builder) station(x float64) string {
+	return fmt.Sprintf("%s (%.1f %% of the chord)", b.len(x), 100*x/b.Chord)
+}
+
+// checkWidths notes where sticks and caps differ in width, so that plates on both faces would not lie flat.
+func (b *builder) checkWidths() {
+	d := b.StickWidth - b.CapWidth
+	if len(b.Sticks) == 0 || len(b.Gussets) == 0 || (d < geom.Flat && d > -geom.Flat) {
+		return
+	}
+	b.find(finding.Finding{Severity: finding.Warning, Code: "width-differs", Key: "stick.width",
+		Message: fmt.Sprintf("sticks are %s wide and caps %s: a plate glued on both does not lie flat", b.len(b.StickWidth), b.len(b.CapWidth)),
+		Fix:     "give sticks and caps the same width",
+		Got:     b.StickWidth, Limit: b.CapWidth, Unit: "mm"})
+}

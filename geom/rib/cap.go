@@ -1,0 +1,193 @@
+package rib
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ribwright/geom"
+	"ribwright/geom/finding"
+)
+
+// IDs of caps and blocks, as the report and the lists name them.
+const (
+	CapUpper  = "cap-upper"
+	CapLower  = "cap-lower"
+	BlockNose = "block-nose"
+	BlockTail = "block-tail"
+)
+
+func capID(s Side) string {
+	if s == Upper {
+		return CapUpper
+	}
+	return CapLower
+}
+
+// caps makes both cap strips: between the contour and the inner edge, parted at the nose on the line
+// aft from the leading edge and at the tail, where they meet, midway between the contours.
+func (b *builder) caps() {
+	mid := b.midline()
+	b.CapsMeetMM2 = float64(b.noseTip.Dist(b.Contour.Upper[0]) * b.CapWidth)
+	if !b.open {
+		b.CapsMeetMM2 += float64(chainLength(mid) * b.CapWidth)
+	}
+	for _, s := range []Side{Upper, Lower} {
+		pts := b.Contour.Upper
+		if s == Lower {
+			pts = b.Contour.Lower
+		}
+		c := Cap{ID: capID(s), Side: s, Length: chainLength(pts), Outline: capOutline(pts, b.innerSide(s), mid, s)}
+		c.RadiusMin, c.RadiusMinAt = leastRadius(pts)
+		b.Caps = append(b.Caps, c)
+	}
+}
+
+func (b *builder) innerSide(s Side) []geom.Pt {
+	if s == Upper {
+		return b.innerUpper
+	}
+	return b.innerLower
+}
+
+// capOutline returns the strip between a side of the contour and the same side of the inner edge, each
+// nose to tail; mid runs from where the inner edges meet to the tail, and is empty where they do not.
+func capOutline(pts, inner, mid []geom.Pt, s Side) geom.Ring {
+	r := geom.Ring(slices.Clone(inner))
+	if len(mid) > 0 {
+		r = append(r, mid[1:]...)
+	}
+	outer := slices.Clone(pts)
+	slices.Reverse(outer)
+	for _, p := range outer {
+		if p.Dist(r[len(r)-1]) > geom.Coincident {
+			r = append(r, p)
+		}
+	}
+	if s == Lower {
+		r = r.Reverse()
+	}
+	return r
+}
+
+// midline returns the line midway between the contours, from where the inner edges meet to the tail.
+func (b *builder) midline() []geom.Pt {
+	if b.open {
+		return nil
+	}
+	var xs []float64
+	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
+		if p.X > b.tailTip.X+geom.Flat {
+			xs = append(xs, p.X)
+		}
+	}
+	slices.Sort(xs)
+	end := b.tailEnd()
+	mid := []geom.Pt{b.tailTip}
+	for _, x := range append(xs, end) {
+		if x <= end && x > mid[len(mid)-1].X+geom.Flat || x == end && len(mid) == 1 {
+			mid = append(mid, geom.Pt{X: x, Y: (b.upper.y(x) + b.lower.y(x)) / 2})
+		}
+	}
+	return mid
+}
+
+// leastRadius returns the least radius of a curve given by points on it, and its station: the circle
+// through three neighbours. Corners, where a skin ends, do not count.
+func leastRadius(pts []geom.Pt) (r, station float64) {
+	r = math.Inf(1)
+	for i := 1; i+1 < len(pts); i++ {
+		u, v := pts[i].Sub(pts[i-1]), pts[i+1].Sub(pts[i])
+		turn := u.Cross(v)
+		if turn == 0 || math.Abs(math.Atan2(turn, u.Dot(v))) > smooth {
+			continue
+		}
+		if q := u.Len() * v.Len() * u.Add(v).Len() / (2 * math.Abs(turn)); q < r {
+			r, station = q, pts[i].X
+		}
+	}
+	return r, station
+}
+
+// blocks makes the solid blocks between the caps.
+func (b *builder) blocks() {
+	add := func(id, key string, at float64, h geom.Half) {
+		best := geom.Largest((geom.Shape{Ring: b.Contour.Inner}).Cut(h, 0)).Ring
+		if len(best) == 0 {
+			b.find(finding.Finding{Severity: finding.Error, Code: "block-no-room", Key: key, Part: id,
+				Message: fmt.Sprintf("no room for a block there: between the caps the rib is open from %s to %s only",
+					b.station(b.noseTip.X), b.station(b.Contour.Inner.Box().Max.X)),
+				Fix: "move the block's end to where the caps stand apart, or leave the block out",
+				Got: at, Limit: b.Contour.Inner.Box().Max.X, Unit: "mm"})
+			return
+		}
+		b.Blocks = append(b.Blocks, Block{ID: id, Outline: best, AreaMM2: best.Area()})
+	}
+	if n := b.doc.Nose; n.Present {
+		add(BlockNose, "nose.block_to", n.Station, geom.Before(n.Station))
+	}
+	if t := b.doc.Tail; t.Present {
+		add(BlockTail, "tail.block_from", t.Station, geom.After(t.Station))
+	}
+}
+
+// hasBlock reports whether the block was made.
+func (b *builder) hasBlock(id string) bool {
+	return slices.ContainsFunc(b.Blocks, func(k Block) bool { return k.ID == id })
+}
+
+// spars makes the openings and the largest spar that passes through each.
+func (b *builder) spars() {
+	for i, d := range b.doc.Spars {
+		half := d.Width/2 + d.Clearance
+		s := Spar{Name: d.Name, At: d.At, Width: d.Width, Clearance: d.Clearance, Fore: d.At - half, Aft: d.At + half}
+		in := geom.Shape{Ring: b.Contour.Inner}
+		var pieces []geom.Shape
+		for _, p := range in.Cut(geom.After(s.Fore), 0) {
+			pieces = append(pieces, p.Cut(geom.Before(s.Aft), 0)...)
+		}
+		s.Opening = geom.Largest(pieces).Ring
+		box := s.Opening.Box()
+		if len(s.Opening) == 0 || box.W() < s.Aft-s.Fore-geom.Flat {
+			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
+				Message: fmt.Sprintf("the opening of spar %q, from %s to %s, does not lie between the caps", d.Name, b.station(s.Fore), b.station(s.Aft)),
+				Fix:     "move the spar to where the rib is deep enough, or make it narrower"})
+		} else {
+			b.fitSpar(&s)
+		}
+		b.Spars = append(b.Spars, s)
+	}
+}
+
+// fitSpar finds the largest spar with straight faces that passes through the opening.
+func (b *builder) fitSpar(s *Spar) {
+	front, rear := s.At-s.Width/2, s.At+s.Width/2
+	s.Top = straightEdge(b.innerUpper, front, rear, -1)
+	s.Bottom = straightEdge(b.innerLower, front, rear, 1)
+	s.DepthFront, s.DepthRear = s.Top[0].Y-s.Bottom[0].Y, s.Top[1].Y-s.Bottom[1].Y
+	s.BevelTop, s.BevelBottom = s.Top[1].Sub(s.Top[0]).Angle(), s.Bottom[1].Sub(s.Bottom[0]).Angle()
+}
+
+// straightEdge returns the chord of a chain between two stations, moved (dir −1: down, +1: up) until the
+// chain nowhere cuts it.
+func straightEdge(chain []geom.Pt, x0, x1, dir float64) [2]geom.Pt {
+	a, c := geom.Pt{X: x0, Y: yOn(chain, x0)}, geom.Pt{X: x1, Y: yOn(chain, x1)}
+	worst := 0.0
+	for _, p := range chain {
+		if p.X > x0 && p.X < x1 {
+			worst = math.Max(worst, dir*(p.Y-at(a, c, p.X).Y))
+		}
+	}
+	shift := geom.Pt{Y: dir * worst}
+	return [2]geom.Pt{a.Add(shift), c.Add(shift)}
+}
+
+// yOn returns the ordinate of a chain, nose to tail, at station x.
+func yOn(chain []geom.Pt, x float64) float64 {
+	for i := len(chain) - 1; i > 0; i-- {
+		if p, q := chain[i-1], chain[i]; p.X <= x && x <= q.X && p.X < q.X {
+			return at(p, q, x).Y
+		}
+	}
+	return chain[len(chain)-1].Y
+}

@@ -1,0 +1,282 @@
+package rib
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"ribwright/airfoils"
+	"ribwright/geom"
+	"ribwright/geom/finding"
+)
+
+// contour makes the contour and the inner edge of the caps.
+func (b *builder) contour(sec airfoils.Section) {
+	up, lo := sec.Contour(b.Chord, geom.Flat)
+	te := b.doc.Rib.TrailingEdge
+	up, lo = cutTail(up, te), cutTail(lo, te)
+	up, lo = b.skins(up, Upper), b.skins(lo, Lower)
+	c := &b.Contour
+	c.Upper, c.Lower = up, lo
+	for _, s := range sec.Stations() {
+		if x := s * b.Chord; x <= te+geom.Coincident {
+			c.Stations = append(c.Stations, x)
+		}
+	}
+	c.Outline = outline(up, lo)
+	c.AreaMM2 = c.Outline.Area()
+	c.Length = chainLength(up) + chainLength(lo)
+	b.upper, b.lower = newSide(Upper, up), newSide(Lower, lo)
+	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
+		if d := b.upper.y(p.X) - b.lower.y(p.X); d > c.DepthMax {
+			c.DepthMax, c.DepthMaxAt = d, p.X
+		}
+	}
+	c.Inner, b.open = innerEdge(up, lo, b.CapDepth, b.tailEnd())
+	if len(c.Inner) == 0 {
+		b.find(finding.Finding{Severity: finding.Error, Code: "cap-fills-rib", Key: "cap.depth",
+			Message: fmt.Sprintf("caps %s deep fill the whole rib, which is %s deep at most", b.len(b.CapDepth), b.len(c.DepthMax)),
+			Fix:     "make cap.depth smaller than half the rib's depth", Got: b.CapDepth, Limit: c.DepthMax / 2, Unit: "mm"})
+		return
+	}
+	b.splitInner()
+}
+
+// tailEnd returns the station where the contour ends.
+func (b *builder) tailEnd() float64 {
+	return math.Min(b.Contour.Upper[len(b.Contour.Upper)-1].X, b.Contour.Lower[len(b.Contour.Lower)-1].X)
+}
+
+// outline joins the two sides, each nose to tail, to one ring: tail, upper side, nose, lower side.
+func outline(up, lo []geom.Pt) geom.Ring {
+	r := geom.Ring(slices.Clone(up))
+	slices.Reverse(r)
+	for _, p := range lo {
+		if p.Dist(r[len(r)-1]) > geom.Coincident {
+			r = append(r, p)
+		}
+	}
+	if r[0].Dist(r[len(r)-1]) <= geom.Coincident {
+		r = r[:len(r)-1]
+	}
+	return r
+}
+
+// cutTail ends a side at the station te.
+func cutTail(pts []geom.Pt, te float64) []geom.Pt {
+	for i := len(pts) - 1; i > 0; i-- {
+		a, p := pts[i-1], pts[i]
+		if a.X < te && p.X > te {
+			return append(slices.Clone(pts[:i]), a.Lerp(p, (te-a.X)/(p.X-a.X)))
+		}
+		if p.X <= te {
+			return slices.Clone(pts[:i+1])
+		}
+	}
+	return slices.Clone(pts)
+}
+
+func chainLength(pts []geom.Pt) float64 {
+	s := 0.0
+	for i := 1; i < len(pts); i++ {
+		s += pts[i-1].Dist(pts[i])
+	}
+	return s
+}
+
+// skins takes the skins that lie on one side off its contour.
+func (b *builder) skins(pts []geom.Pt, s Side) []geom.Pt {
+	for _, k := range b.doc.Section.Skins {
+		if k.Side == "both" || k.Side == s.String() {
+			pts = takeSkin(pts, k.From, k.To, k.Thickness, s)
+		}
+	}
+	return pts
+}
+
+// takeSkin moves the stretch between two stations inward by t, leaving a step at each end that lies
+// inside the side.
+func takeSkin(pts []geom.Pt, from, to, t float64, s Side) []geom.Pt {
+	first := foremost(pts)
+	i := first + sort.Search(len(pts)-first, func(k int) bool { return pts[first+k].X >= from })
+	j := first + sort.Search(len(pts)-first, func(k int) bool { return pts[first+k].X > to })
+	if from <= pts[first].X {
+		i = 0
+	}
+	if i >= len(pts) || j <= i {
+		return pts
+	}
+	mid := slices.Clone(pts[i:j])
+	if i > 0 && pts[i].X > from {
+		mid = append([]geom.Pt{at(pts[i-1], pts[i], from)}, mid...)
+	}
+	if j < len(pts) && pts[j-1].X < to {
+		mid = append(mid, at(pts[j-1], pts[j], to))
+	}
+	if s == Upper {
+		t = -t // inward lies to the right of the way aft
+	}
+	_, moved := geom.Parallel(mid, false, t)
+	if len(moved) == 0 {
+		return pts
+	}
+	return slices.Concat(pts[:i], moved, pts[j:])
+}
+
+// at returns the point of the segment pq at station x.
+func at(p, q geom.Pt, x float64) geom.Pt { return p.Lerp(q, (x-p.X)/(q.X-p.X)) }
+
+// foremost returns the index of the point with the least x.
+func foremost(pts []geom.Pt) int {
+	k := 0
+	for i, p := range pts {
+		if p.X < pts[k].X {
+			k = i
+		}
+	}
+	return k
+}
+
+// innerEdge returns the caps' inner edge: the parallel of both sides at the caps' depth. The cut at the
+// tail has no cap of its own, so the sides are prolonged over it before and cut afterwards.
+func innerEdge(up, lo []geom.Pt, depth, te float64) (inner geom.Ring, open bool) {
+	chain := slices.Clone(up)
+	slices.Reverse(chain)
+	n := len(lo)
+	ahead := chain[0].Sub(chain[1]).Unit()
+	chain = append([]geom.Pt{chain[0].Along(ahead, 3*depth)}, chain...)
+	chain = append(chain, lo[1:]...)
+	chain = append(chain, lo[n-1].Along(lo[n-1].Sub(lo[n-2]).Unit(), 3*depth))
+	rings, rest := geom.Parallel(chain, false, depth)
+	if len(rest) > 2 {
+		rings = append(rings, rest)
+	}
+	for _, r := range rings {
+		for _, p := range r.Cut(geom.Before(te)) {
+			if p.Area() > inner.Area() {
+				inner = p
+			}
+		}
+	}
+	for _, p := range inner {
+		open = open || p.X > te-geom.Coincident
+	}
+	return inner, open
+}
+
+// splitInner parts the inner edge into its upper and lower side, nose to tail.
+func (b *builder) splitInner() {
+	in := b.Contour.Inner
+	nose := b.noseSplit(in)
+	b.noseTip = nose.p
+	ring := append(geom.Ring{nose.p}, append(slices.Clone(in[nose.i+1:]), in[:nose.i+1]...)...)
+	// From the nose counter-clockwise: the lower side to the tail, then the upper side back.
+	lowEnd, upStart := 0, 0
+	for k, p := range ring {
+		switch {
+		case b.open && p.X > b.tailEnd()-geom.Coincident:
+			if lowEnd == 0 {
+				lowEnd = k
+			}
+			upStart = k
+		case !b.open && p.X > ring[lowEnd].X:
+			lowEnd, upStart = k, k
+		}
+	}
+	b.tailTip = ring[lowEnd]
+	b.innerLower = slices.Clone(ring[:lowEnd+1])
+	b.innerUpper = append(slices.Clone(ring[upStart:]), nose.p)
+	slices.Reverse(b.innerUpper)
+}
+
+// split is a place on a ring: p on the edge that leaves point i.
+type split struct {
+	i int
+	p geom.Pt
+}
+
+// noseSplit finds where the inner edge meets the line aft from the leading edge, along which the caps
+// are parted at the nose.
+func (b *builder) noseSplit(in geom.Ring) split {
+	y := b.upper.pts[0].Y
+	best, found := split{}, false
+	for i, p := range in {
+		q := in[(i+1)%len(in)]
+		if (p.Y > y) == (q.Y > y) {
+			continue
+		}
+		if c := p.Lerp(q, (y-p.Y)/(q.Y-p.Y)); !found || c.X < best.p.X {
+			best, found = split{i, c}, true
+		}
+	}
+	if !found || best.p.X > in.Box().Centre().X {
+		k := foremost(in)
+		best = split{k, in[k].Lerp(in[(k+1)%len(in)], 0.5)}
+	}
+	return best
+}
+
+// newSide prepares a side of the contour for stations. Corners keep their edges' tangents apart: the
+// tangent at a point is the mean of its edges' directions only where the line is smooth.
+func newSide(s Side, pts []geom.Pt) side {
+	pts = pts[foremost(pts):]
+	out := side{side: s, pts: pts, tangent: make([]geom.Pt, len(pts))}
+	for i := range pts {
+		var u, v geom.Pt
+		if i > 0 {
+			u = pts[i].Sub(pts[i-1])
+		}
+		if i < len(pts)-1 {
+			v = pts[i+1].Sub(pts[i])
+		}
+		switch {
+		case i == 0:
+			out.tangent[i] = v.Unit()
+		case i == len(pts)-1:
+			out.tangent[i] = u.Unit()
+		default: // the shorter edge lies nearer to the curve: its direction counts more
+			out.tangent[i] = u.Unit().Mul(v.Len()).Add(v.Unit().Mul(u.Len())).Unit()
+		}
+	}
+	return out
+}
+
+// smooth is the turn, radians, above which a corner of the contour is a corner and not a curve.
+const smooth = 0.2
+
+// edge returns the index of the edge on which station x lies.
+func (s *side) edge(x float64) int {
+	n := len(s.pts)
+	i := sort.Search(n-1, func(k int) bool { return s.pts[k+1].X > x })
+	return min(i, n-2)
+}
+
+// y returns the ordinate at station x.
+func (s *side) y(x float64) float64 {
+	i := s.edge(x)
+	if s.pts[i+1].X == s.pts[i].X {
+		return s.pts[i].Y
+	}
+	return at(s.pts[i], s.pts[i+1], x).Y
+}
+
+// point returns the contour's point at station x and its inward normal.
+func (s *side) point(x float64) (p, inward geom.Pt) {
+	i := s.edge(x)
+	a, b := s.pts[i], s.pts[i+1]
+	p = at(a, b, x)
+	dir := b.Sub(a).Unit()
+	u, v := s.tangent[i], s.tangent[i+1]
+	if u.Dot(dir) < math.Cos(smooth) {
+		u = dir
+	}
+	if v.Dot(dir) < math.Cos(smooth) {
+		v = dir
+	}
+	t := u.Lerp(v, a.Dist(p)/a.Dist(b)).Unit()
+	if s.side == Upper {
+		return p, t.Left().Mul(-1)
+	}
+	return p, t.Left()
+}

@@ -1,0 +1,228 @@
+package rib
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
+)
+
+// ref is a panel point: a station on a cap.
+type ref struct {
+	side    Side
+	station float64
+}
+
+// plan is a stick before it is cut.
+type plan struct {
+	kind     Kind
+	from, to ref
+	key      string // of the rib file
+}
+
+// plan lists the sticks in cutting order: posts first, then uprights, then diagonals, each nose to tail.
+func (b *builder) plan() {
+	b.planPosts()
+	for i, bay := range b.doc.Bays {
+		b.planBay(bay, fmt.Sprintf("bay[%d]", i))
+	}
+	for i, l := range b.doc.Lines {
+		key := fmt.Sprintf("line[%d]", i)
+		from, ok := b.point(l.From, key+".from")
+		to, ok2 := b.point(l.To, key+".to")
+		switch {
+		case !ok || !ok2:
+		case from.side == to.side:
+			b.find(finding.Finding{Severity: finding.Error, Code: "line-same-cap", Key: key + ".to",
+				Message: fmt.Sprintf("this stick begins and ends on the %s cap", from.side),
+				Fix:     "let it run from one cap to the other"})
+		case math.Abs(from.station-to.station) < b.StickDepth/2:
+			b.plans = append(b.plans, plan{Upright, from, to, key})
+		default:
+			b.plans = append(b.plans, plan{Diagonal, from, to, key})
+		}
+	}
+	slices.SortStableFunc(b.plans, func(p, q plan) int {
+		return cmp.Or(cmp.Compare(order(p.kind), order(q.kind)), cmp.Compare(p.from.station+p.to.station, q.from.station+q.to.station))
+	})
+	b.dropDoubled()
+}
+
+func order(k Kind) int { return slices.Index([]Kind{Post, Upright, Diagonal}, k) }
+
+// dropDoubled leaves out a stick that runs between the same panel points as one before it. An upright that
+// closes two neighbouring bays is one stick, and nothing to tell.
+func (b *builder) dropDoubled() {
+	var out []plan
+	for _, p := range b.plans {
+		i := slices.IndexFunc(out, func(q plan) bool {
+			return same(p.from, q.from) && same(p.to, q.to) || same(p.from, q.to) && same(p.to, q.from)
+		})
+		if i < 0 {
+			out = append(out, p)
+			continue
+		}
+		if shared := p.kind == Upright && strings.HasPrefix(p.key, "bay") && strings.HasPrefix(out[i].key, "bay"); !shared {
+			b.find(finding.Finding{Severity: finding.Warning, Code: "stick-doubled", Key: p.key,
+				Message: fmt.Sprintf("a stick stands there already, from %s to %s; it is made once", b.refName(p.from), b.refName(p.to)),
+				Fix:     "take one of the two out of the rib file"})
+		}
+	}
+	b.plans = out
+}
+
+// same reports whether two panel points are one.
+func same(p, q ref) bool { return p.side == q.side && math.Abs(p.station-q.station) < samePoint }
+
+// samePoint is the distance in stations, mm, below which two panel points are one: a builder marks no finer.
+const samePoint = 0.05
+
+func (b *builder) refName(r ref) string {
+	return fmt.Sprintf("the %s cap at %s", r.side, b.station(r.station))
+}
+
+// planPosts puts a stick on either face of each spar that has posts.
+func (b *builder) planPosts() {
+	for i, s := range b.doc.Spars {
+		if !s.Posts || len(b.Spars[i].Opening) == 0 {
+			continue
+		}
+		for _, aft := range []bool{false, true} {
+			x := b.face(i, aft)
+			b.plans = append(b.plans, plan{Post, ref{Lower, x}, ref{Upper, x}, fmt.Sprintf("spar[%d].posts", i)})
+		}
+	}
+}
+
+// face returns the station of the panel points at a face of a spar: of its post's centre line, or of the
+// opening's face where the spar has no posts.
+func (b *builder) face(spar int, aft bool) float64 {
+	s, out := b.Spars[spar], 0.0
+	if b.doc.Spars[spar].Posts {
+		out = b.StickDepth / 2
+	}
+	if aft {
+		return s.Aft + out
+	}
+	return s.Fore - out
+}
+
+// point returns the panel point that a line's end names.
+func (b *builder) point(p ribfile.Point, key string) (ref, bool) {
+	r := ref{side: Upper, station: p.Station}
+	if p.Side == "lower" {
+		r.side = Lower
+	}
+	if p.Spar >= 0 {
+		r.station = b.face(p.Spar, p.Aft)
+	}
+	return r, b.checkStation(r.station, key)
+}
+
+// checkStation finds a panel point that stands where no stick can: outside the rib, in a block or in a spar.
+func (b *builder) checkStation(x float64, key string) bool {
+	f := finding.Finding{Severity: finding.Error, Code: "panel-point", Key: key, Got: x, Unit: "mm"}
+	lo, hi := math.Max(b.upper.pts[0].X, b.lower.pts[0].X), b.tailEnd()
+	where, limit := "", 0.0
+	switch n, t := b.doc.Nose, b.doc.Tail; {
+	case n.Present && x < n.Station-geom.Coincident:
+		where, limit = "in the nose block, which ends at "+b.station(n.Station), n.Station
+	case t.Present && x > t.Station+geom.Coincident:
+		where, limit = "in the tail block, which begins at "+b.station(t.Station), t.Station
+	case x <= lo || x >= hi:
+		where, limit = "outside the rib, which ends at "+b.station(hi), hi
+	}
+	for _, s := range b.Spars {
+		if x > s.Fore+geom.Coincident && x < s.Aft-geom.Coincident {
+			where, limit = fmt.Sprintf("in the opening of spar %q, from %s to %s", s.Name, b.station(s.Fore), b.station(s.Aft)), s.Fore
+		}
+	}
+	if where == "" {
+		return true
+	}
+	f.Limit = limit
+	f.Message = fmt.Sprintf("the panel point at %s stands %s", b.station(x), where)
+	f.Fix = "move it to where the caps are free"
+	b.find(f)
+	return false
+}
+
+// planBay lays out the sticks of a bay. Its ends are panel points; its panels are equal in station.
+func (b *builder) planBay(bay ribfile.Bay, key string) {
+	if bay.Pattern == "none" {
+		return
+	}
+	x0, ok := b.support(bay.From, true, key+".from")
+	x1, ok2 := b.support(bay.To, false, key+".to")
+	if !ok || !ok2 {
+		return
+	}
+	if x1-x0 < b.StickDepth {
+		b.find(finding.Finding{Severity: finding.Error, Code: "bay-no-room", Key: key,
+			Message: fmt.Sprintf("this bay runs from %s to %s: no room for a stick", b.station(x0), b.station(x1)),
+			Fix:     "take the bay out, or move its ends apart", Got: x1 - x0, Limit: b.StickDepth, Unit: "mm"})
+		return
+	}
+	n := bay.Panels
+	at := func(k int) float64 { return x0 + float64(float64(k)*(x1-x0))/float64(n) }
+	start, other := Upper, Lower
+	if bay.Start == "lower" {
+		start, other = Lower, Upper
+	}
+	if bay.Pattern != "warren" {
+		for k := range n + 1 {
+			bare := k == 0 && bay.From.Kind == "station" || k == n && bay.To.Kind == "station"
+			if k > 0 && k < n || bare {
+				b.plans = append(b.plans, plan{Upright, ref{Lower, at(k)}, ref{Upper, at(k)}, key})
+			}
+		}
+	}
+	for k := range n {
+		p := plan{Diagonal, ref{start, at(k)}, ref{other, at(k + 1)}, key}
+		switch {
+		case bay.Pattern == "uprights":
+			continue
+		case bay.Pattern == "warren":
+			start, other = other, start
+		case bay.From.Kind == "spar" && bay.To.Kind == "spar" && 2*k >= n:
+			// Between two spars a Pratt truss slopes to the middle from both sides.
+			p.from.side, p.to.side = other, start
+		}
+		b.plans = append(b.plans, p)
+	}
+}
+
+// support returns the station of the panel points at a bay's end; begin tells which end.
+func (b *builder) support(s ribfile.Support, begin bool, key string) (float64, bool) {
+	x := s.Station
+	missing := func(what, fix string) (float64, bool) {
+		b.find(finding.Finding{Severity: finding.Error, Code: "support-missing", Key: key, Message: what, Fix: fix})
+		return 0, false
+	}
+	switch s.Kind {
+	case "spar":
+		if len(b.Spars[s.Spar].Opening) == 0 {
+			return 0, false // said already
+		}
+		x = b.face(s.Spar, begin)
+	case "nose":
+		if !b.doc.Nose.Present {
+			return missing("this bay begins at the nose block, and the rib has none", "give [nose] block_to, or begin the bay at a station")
+		}
+		x = b.doc.Nose.Station
+	case "tail":
+		x = b.doc.Tail.Station
+		if !b.doc.Tail.Present {
+			if b.open {
+				return missing("this bay ends at the tail, where the caps neither meet nor hold a block", "give [tail] block_from, or end the bay at a station")
+			}
+			x = b.tailTip.X
+		}
+	}
+	return x, b.checkStation(x, key)
+}

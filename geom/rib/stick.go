@@ -1,0 +1,405 @@
+package rib
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"ribwright/geom"
+	"ribwright/geom/finding"
+)
+
+// Tags of a stick's edges while it is cut: what made them. Sticks before it are tagSticks + index, spars tagSpars + index.
+const (
+	tagInner = iota // the inner edge, not yet cut straight
+	tagSide         // the stick's own long sides
+	tagUpper
+	tagLower
+	tagNose
+	tagTail
+	tagSpars  = 100
+	tagSticks = 1000
+)
+
+// hair is the length below which an edge of a trimmed stick is no saw cut: far below a saw's kerf.
+const hair = 0.05
+
+// sticks cuts the sticks one after another in cutting order, so that each meets those before it.
+func (b *builder) sticks() {
+	for _, p := range b.plans {
+		from, to := b.joint(p.from), b.joint(p.to)
+		s := Stick{ID: fmt.Sprintf("S%d", len(b.Sticks)+1), Kind: p.kind, From: from.ID, To: to.ID, Axis: [2]geom.Pt{from.At, to.At}}
+		if p.kind == Post { // stands along the spar's face, whatever the caps' slope
+			s.Axis = [2]geom.Pt{{X: p.from.station, Y: from.At.Y}, {X: p.to.station, Y: to.At.Y}}
+		}
+		sh, ends := b.strip(s.Axis)
+		b.checkSpars(&s, p.key, sh)
+		sh = b.cutBlocks(b.cutSpars(sh, s.Axis))
+		if b.doc.Stick.Meet == "mitre" {
+			sh = b.mitre(sh, p)
+		}
+		sh = b.cutSticks(sh)
+		if len(sh.Ring) < 3 || sh.Ring.Area() < b.StickDepth*b.StickDepth/4 {
+			b.find(finding.Finding{Severity: finding.Error, Code: "stick-nothing-left", Key: p.key, Part: s.ID, At: s.Axis[:],
+				Message: fmt.Sprintf("nothing is left of the stick from %s to %s once it is trimmed", b.refName(p.from), b.refName(p.to)),
+				Fix:     "move its ends apart, or leave it out"})
+			sh = geom.Shape{}
+		}
+		s.Outline = sh.Ring
+		b.measure(&s, sh, ends)
+		b.checkStick(&s, p.key)
+		b.Sticks = append(b.Sticks, s)
+		for _, j := range []*Joint{from, to} {
+			j.Members = append(j.Members, s.ID)
+		}
+	}
+	b.orderMembers()
+}
+
+// orderMembers keeps a joint's members in the order cap, block, sticks by number: sticks were added so.
+func (b *builder) orderMembers() {
+	for i := range b.Joints {
+		b.Joints[i].Members = slices.Compact(b.Joints[i].Members)
+	}
+}
+
+// curved is an end against the inner edge: the straight cut that replaces it and the curve it replaces.
+type curved struct {
+	cut   geom.Half
+	tag   int
+	curve []geom.Pt
+}
+
+// strip returns the stick's full strip between the caps, its ends cut straight.
+func (b *builder) strip(axis [2]geom.Pt) (geom.Shape, []curved) {
+	n, h := axis[1].Sub(axis[0]).Unit().Left(), b.StickDepth/2
+	d := n.Dot(axis[0])
+	var pieces []geom.Shape
+	for _, p := range (geom.Shape{Ring: b.Contour.Inner}).Cut(geom.Half{N: n, D: d + h}, tagSide) {
+		pieces = append(pieces, p.Cut(geom.Half{N: n.Mul(-1), D: h - d}, tagSide)...)
+	}
+	mid := axis[0].Lerp(axis[1], 0.5)
+	best := geom.Largest(pieces)
+	for _, p := range pieces {
+		if p.Ring.Holds(mid) {
+			best = p
+		}
+	}
+	best = b.tagBack(best)
+	ends := straightCuts(best)
+	for _, e := range ends {
+		best = geom.Largest(best.Cut(e.cut, e.tag))
+	}
+	return retag(best, ends), ends
+}
+
+// tagBack tags edges on the rib's cut at the tail, which is no cap.
+func (b *builder) tagBack(s geom.Shape) geom.Shape {
+	if !b.open {
+		return s
+	}
+	s.Tags, s.Ring = slices.Clone(s.Tags), slices.Clone(s.Ring)
+	x := b.tailEnd() - geom.Coincident
+	for i, p := range s.Ring {
+		if s.Tags != nil && p.X > x && s.Ring[(i+1)%len(s.Ring)].X > x {
+			s.Tags[i] = tagTail
+		}
+	}
+	return s
+}
+
+// straightCuts finds the runs of edges along the inner edge and, for each, the straight cut nearest to it
+// that stays clear of the cap: the run's chord, moved inward where the cap bulges into the stick.
+func straightCuts(s geom.Shape) []curved {
+	n := len(s.Ring)
+	first := slices.IndexFunc(s.Tags, func(t int) bool { return t != tagInner })
+	if first < 0 {
+		return nil
+	}
+	var out []curved
+	var run []geom.Pt
+	flush := func() {
+		if len(run) > 1 {
+			c := curved{cut: geom.LeftOf(run[0], run[len(run)-1]), curve: run}
+			deepest := 0.0
+			for _, p := range run {
+				deepest = math.Min(deepest, c.cut.Off(p))
+			}
+			c.cut.D += deepest
+			c.tag = tagLower
+			if c.cut.N.Y > 0 {
+				c.tag = tagUpper
+			}
+			out = append(out, c)
+		}
+		run = nil
+	}
+	for k := range n {
+		i := (first + k) % n
+		p, q := s.Ring[i], s.Ring[(i+1)%n]
+		if s.Tags[i] != tagInner {
+			flush()
+			continue
+		}
+		if len(run) > 1 { // a corner, such as the tail where the caps meet, parts two runs
+			u, v := p.Sub(run[len(run)-2]), q.Sub(p)
+			if math.Abs(math.Atan2(u.Cross(v), u.Dot(v))) > 2*smooth {
+				flush()
+			}
+		}
+		if len(run) == 0 {
+			run = append(run, p)
+		}
+		run = append(run, q)
+	}
+	flush()
+	return out
+}
+
+// retag gives edges that lie on a straight cut and still carry the inner edge's tag the cut's own tag: a
+// run of one edge is cut along itself, which makes no new edge.
+func retag(s geom.Shape, ends []curved) geom.Shape {
+	out := geom.Shape{Ring: s.Ring, Tags: slices.Clone(s.Tags)}
+	for i, t := range out.Tags {
+		if t != tagInner {
+			continue
+		}
+		m := s.Ring[i].Lerp(s.Ring[(i+1)%len(s.Ring)], 0.5)
+		for _, e := range ends {
+			if math.Abs(e.cut.Off(m)) < geom.Step {
+				out.Tags[i] = e.tag
+			}
+		}
+	}
+	return out
+}
+
+// cutSpars keeps the stick out of every spar's opening, on the side where most of it lies.
+func (b *builder) cutSpars(s geom.Shape, axis [2]geom.Pt) geom.Shape {
+	for i, sp := range b.Spars {
+		box := s.Ring.Box()
+		if len(s.Ring) == 0 || box.Max.X <= sp.Fore+geom.Coincident || box.Min.X >= sp.Aft-geom.Coincident {
+			continue
+		}
+		fore, aft := s.Cut(geom.Before(sp.Fore), tagSpars+i), s.Cut(geom.After(sp.Aft), tagSpars+i)
+		s = geom.Largest(append(fore, aft...))
+	}
+	return s
+}
+
+// checkSpars finds a stick whose ends lie on either side of a spar.
+func (b *builder) checkSpars(s *Stick, key string, sh geom.Shape) {
+	lo, hi := math.Min(s.Axis[0].X, s.Axis[1].X), math.Max(s.Axis[0].X, s.Axis[1].X)
+	for _, sp := range b.Spars {
+		if lo < sp.At && hi > sp.At && len(sh.Ring) > 0 {
+			b.find(finding.Finding{Severity: finding.Error, Code: "stick-crosses-spar", Key: key, Part: s.ID, At: s.Axis[:],
+				Message: fmt.Sprintf("stick %s, from %s to %s, runs through the opening of spar %q", s.ID, b.station(s.Axis[0].X), b.station(s.Axis[1].X), sp.Name),
+				Fix:     "let it end at the spar's face, and begin another stick behind it"})
+		}
+	}
+}
+
+// cutBlocks keeps the stick out of the blocks.
+func (b *builder) cutBlocks(s geom.Shape) geom.Shape {
+	if b.hasBlock(BlockNose) {
+		s = geom.Largest(s.Cut(geom.After(b.doc.Nose.Station), tagNose))
+	}
+	if b.hasBlock(BlockTail) {
+		s = geom.Largest(s.Cut(geom.Before(b.doc.Tail.Station), tagTail))
+	}
+	return s
+}
+
+// cutSticks saws the stick off along the edge of each earlier stick that it runs into: of the straight cuts
+// that clear it, the one that leaves most.
+func (b *builder) cutSticks(s geom.Shape) geom.Shape {
+	for i, e := range b.Sticks {
+		if len(e.Outline) == 0 || !s.Ring.Box().Meets(e.Outline.Box()) || geom.ConvexRing(e.Outline, s.Ring) < geom.Coincident {
+			continue
+		}
+		var best geom.Shape
+		for k, p := range e.Outline {
+			q := e.Outline[(k+1)%len(e.Outline)]
+			if p.Dist(q) < hair {
+				continue
+			}
+			if c := geom.Largest(s.Cut(geom.LeftOf(p, q).Flip(), tagSticks+i)); c.Ring.Area() > best.Ring.Area() {
+				best = c
+			}
+		}
+		s = best
+	}
+	return s
+}
+
+// mitre saws the stick along the bisector with each neighbour, by direction, at its two joints.
+func (b *builder) mitre(s geom.Shape, p plan) geom.Shape {
+	me := slices.Index(b.plans, p)
+	for _, end := range []ref{p.from, p.to} {
+		type spoke struct {
+			plan int
+			from geom.Pt // the panel point, on the stick's axis
+			dir  geom.Pt
+		}
+		var spokes []spoke
+		for k, q := range b.plans {
+			if same(q.from, end) || same(q.to, end) {
+				from, dir := b.away(q, end)
+				spokes = append(spokes, spoke{k, from, dir})
+			}
+		}
+		// Around the joint, from the one forward along the cap to the one aft.
+		slices.SortStableFunc(spokes, func(u, v spoke) int { return cmp.Compare(u.dir.X, v.dir.X) })
+		i := slices.IndexFunc(spokes, func(k spoke) bool { return k.plan == me })
+		for _, k := range []int{i - 1, i + 1} {
+			if k < 0 || k >= len(spokes) {
+				continue
+			}
+			u, v := spokes[i].dir, spokes[k].dir
+			at := spokes[i].from // where the two axes meet
+			if w := u.Cross(v); math.Abs(w) > smooth {
+				at = at.Along(u, spokes[k].from.Sub(at).Cross(v)/w)
+			}
+			h := geom.LeftOf(at, at.Add(u.Add(v)))
+			if h.N.Dot(u) > 0 {
+				h = h.Flip()
+			}
+			s = geom.Largest(s.Cut(h, tagSticks+spokes[k].plan))
+		}
+	}
+	return s
+}
+
+// away returns a planned stick's axis as seen from one of its panel points: the point and the direction.
+func (b *builder) away(p plan, end ref) (from, dir geom.Pt) {
+	a, c := b.joint(p.from).At, b.joint(p.to).At
+	if p.kind == Post {
+		a.X, c.X = p.from.station, p.to.station
+	}
+	if same(p.to, end) {
+		a, c = c, a
+	}
+	return a, c.Sub(a).Unit()
+}
+
+// measure fills in the stick's length and the cuts at its ends.
+func (b *builder) measure(s *Stick, sh geom.Shape, ends []curved) {
+	if len(sh.Ring) == 0 {
+		return
+	}
+	u := s.Axis[1].Sub(s.Axis[0]).Unit()
+	n := u.Left()
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range sh.Ring {
+		lo, hi = math.Min(lo, u.Dot(p)), math.Max(hi, u.Dot(p))
+	}
+	s.LongPoint = hi - lo
+	for i, p := range sh.Ring {
+		q := sh.Ring[(i+1)%len(sh.Ring)]
+		if sh.Tags[i] == tagSide || p.Dist(q) < hair {
+			continue
+		}
+		m, e := p.Lerp(q, 0.5), 0
+		if u.Dot(m) > (lo+hi)/2 {
+			e = 1
+		}
+		d := q.Sub(p)
+		if d.Dot(n) < 0 {
+			d = d.Mul(-1)
+		}
+		c := Cut{Angle: math.Atan2(n.Cross(d), n.Dot(d)), A: p, B: q, Against: b.tagName(sh.Tags[i])}
+		s.Ends[e].Cuts = append(s.Ends[e].Cuts, c)
+		s.Ends[e].Gap = math.Max(s.Ends[e].Gap, gap(c, sh.Tags[i], ends))
+	}
+	for e := range s.Ends {
+		slices.SortStableFunc(s.Ends[e].Cuts, func(a, c Cut) int {
+			return cmp.Compare(n.Dot(a.A.Add(a.B)), n.Dot(c.A.Add(c.B)))
+		})
+	}
+}
+
+// gap returns the largest opening between a straight cut and the curve it stands against, along the cut.
+func gap(c Cut, tag int, ends []curved) float64 {
+	worst := 0.0
+	for _, e := range ends {
+		if e.tag != tag || math.Abs(e.cut.Off(c.A)) > geom.Step {
+			continue
+		}
+		d, l := c.B.Sub(c.A).Unit(), c.A.Dist(c.B)
+		for i := 1; i < len(e.curve); i++ {
+			p, q := e.curve[i-1], e.curve[i]
+			u, v := p.Sub(c.A).Dot(d), q.Sub(c.A).Dot(d)
+			for _, t := range []float64{0, l} { // the cut's own ends
+				if (u-t)*(v-t) < 0 {
+					worst = math.Max(worst, e.cut.Off(p.Lerp(q, (t-u)/(v-u))))
+				}
+			}
+			if u >= 0 && u <= l {
+				worst = math.Max(worst, e.cut.Off(p))
+			}
+			if v >= 0 && v <= l {
+				worst = math.Max(worst, e.cut.Off(q))
+			}
+		}
+	}
+	return worst
+}
+
+func (b *builder) tagName(tag int) string {
+	switch {
+	case tag >= tagSticks:
+		return fmt.Sprintf("S%d", tag-tagSticks+1)
+	case tag >= tagSpars:
+		return "spar " + b.Spars[tag-tagSpars].Name
+	}
+	switch tag {
+	case tagUpper:
+		return CapUpper
+	case tagLower:
+		return CapLower
+	case tagNose:
+		return BlockNose
+	case tagTail:
+		if b.hasBlock(BlockTail) {
+			return BlockTail
+		}
+	}
+	return "trailing edge"
+}
+
+// checkStick notes sticks that are hard to build: very short ones, ends that never reach their joint, and
+// cuts that leave a feather.
+func (b *builder) checkStick(s *Stick, key string) {
+	if len(s.Outline) == 0 {
+		return
+	}
+	f := finding.Finding{Severity: finding.Warning, Key: key, Part: s.ID, At: s.Axis[:], Unit: "mm"}
+	if s.LongPoint < 2*b.StickDepth {
+		f.Code, f.Got, f.Limit = "stick-short", s.LongPoint, 2*b.StickDepth
+		f.Message = fmt.Sprintf("stick %s is only %s long, for a depth of %s", s.ID, b.len(s.LongPoint), b.len(b.StickDepth))
+		f.Fix = "leave it out, or use fewer panels"
+		b.find(f)
+	}
+	for e, id := range []string{s.From, s.To} {
+		far := math.Inf(1)
+		for _, c := range s.Ends[e].Cuts {
+			far = math.Min(far, geom.Distance(s.Axis[e], []geom.Pt{c.A, c.B}, false))
+			if a := math.Abs(c.Angle); a > feather {
+				f.Code, f.Got, f.Limit, f.Unit = "cut-feather", a*180/math.Pi, feather*180/math.Pi, "deg"
+				f.Message = fmt.Sprintf("the cut of stick %s at %s is %.0f degrees from square: it leaves a feather edge", s.ID, id, f.Got)
+				f.Fix = "move the stick's other end, so that it stands steeper"
+				b.find(f)
+			}
+		}
+		if far > 4*b.StickDepth {
+			f.Code, f.Got, f.Limit, f.Unit = "stick-cut-short", far, 4*b.StickDepth, "mm"
+			f.Message = fmt.Sprintf("stick %s ends %s before joint %s: another stick or a spar is in its way", s.ID, b.len(far), id)
+			f.Fix = "move one of its ends, or leave it out"
+			b.find(f)
+		}
+	}
+}
+
+// feather is the angle from square above which a cut is called out, radians (75 degrees; common practice, no source).
+const feather = 75 * math.Pi / 180

@@ -1,0 +1,343 @@
+package takeoff
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// Report is report.json: lengths mm, areas mm², masses g, angles degrees, six decimals.
+type Report struct {
+	Title    string            `json:"title"`
+	Units    ribfile.Units     `json:"units"`
+	Findings []finding.Finding `json:"findings"`
+	Ribs     []RibReport       `json:"ribs"`
+	Totals   Totals            `json:"totals"`
+}
+
+// RibReport is one rib.
+type RibReport struct {
+	Name     string         `json:"name"`
+	Count    int            `json:"count"`
+	ChordMM  num            `json:"chord_mm"`
+	Contour  contourReport  `json:"contour"`
+	Spars    []sparReport   `json:"spars"`
+	Caps     []capReport    `json:"caps"`
+	Blocks   []blockReport  `json:"blocks"`
+	Sticks   []stickReport  `json:"sticks"`
+	Joints   []jointReport  `json:"joints"`
+	Gussets  []gussetReport `json:"gussets"`
+	Glue     glueReport     `json:"glue"`
+	Adhesive adhesiveReport `json:"adhesive"`
+	MassG    massReport     `json:"mass_g"`
+}
+
+// Totals is the whole set.
+type Totals struct {
+	Ribs     int            `json:"ribs"`
+	Sticks   int            `json:"sticks"`
+	Gussets  int            `json:"gussets"`
+	Glue     glueReport     `json:"glue"`
+	Adhesive adhesiveReport `json:"adhesive"`
+	MassG    massReport     `json:"mass_g"`
+}
+
+// num is a number with six decimals at most, and never −0.
+type num float64
+
+// MarshalJSON writes the number in plain decimals; a value that is no number, such as the radius of a straight line, is null.
+func (n num) MarshalJSON() ([]byte, error) {
+	v := float64(n)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, round(v), 'f', -1, 64), nil
+}
+
+// round keeps six decimals, and makes no −0.
+func round(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
+
+type areas map[string]num
+
+type pt [2]num
+
+type contourReport struct {
+	AreaMM2      num  `json:"area_mm2"`
+	LengthMM     num  `json:"length_mm"`
+	DepthMaxMM   num  `json:"depth_max_mm"`
+	DepthMaxAtMM num  `json:"depth_max_at_mm"`
+	Points       []pt `json:"points"`
+}
+
+type sparReport struct {
+	Name           string `json:"name"`
+	AtMM           num    `json:"at_mm"`
+	WidthMM        num    `json:"width_mm"`
+	DepthFrontMM   num    `json:"depth_front_mm"`
+	DepthRearMM    num    `json:"depth_rear_mm"`
+	BevelTopDeg    num    `json:"bevel_top_deg"`
+	BevelBottomDeg num    `json:"bevel_bottom_deg"`
+	Opening        []pt   `json:"opening"`
+}
+
+type capReport struct {
+	ID            string `json:"id"`
+	LengthMM      num    `json:"length_mm"`
+	RadiusMinMM   num    `json:"radius_min_mm"`
+	RadiusMinAtMM num    `json:"radius_min_at_mm"`
+	AreaMM2       num    `json:"area_mm2"`
+	Outline       []pt   `json:"outline"`
+}
+
+type blockReport struct {
+	ID      string `json:"id"`
+	AreaMM2 num    `json:"area_mm2"`
+	Outline []pt   `json:"outline"`
+}
+
+type stickReport struct {
+	ID          string       `json:"id"`
+	Kind        rib.Kind     `json:"kind"`
+	From        string       `json:"from"`
+	To          string       `json:"to"`
+	LongPointMM num          `json:"long_point_mm"`
+	Ends        [2]endReport `json:"ends"`
+	AreaMM2     num          `json:"area_mm2"`
+	Outline     []pt         `json:"outline"`
+}
+
+type endReport struct {
+	AnglesDeg []num    `json:"angles_deg"`
+	Against   []string `json:"against"`
+	GapMM     num      `json:"gap_mm"`
+}
+
+type jointReport struct {
+	ID      string   `json:"id"`
+	At      pt       `json:"at"`
+	Members []string `json:"members"`
+	ButtMM2 areas    `json:"butt_mm2"`
+}
+
+type gussetReport struct {
+	ID       string    `json:"id"`
+	Joints   []string  `json:"joints"`
+	Shape    rib.Shape `json:"shape"`
+	Centre   pt        `json:"centre"`
+	AngleDeg num       `json:"angle_deg"`
+	SizeMM   []num     `json:"size_mm"`
+	Outline  [][3]num  `json:"outline"`
+	AreaMM2  num       `json:"area_mm2"`
+	Faces    int       `json:"faces"`
+	MarkMM   num       `json:"mark_mm"`
+	GlueMM2  areas     `json:"glue_mm2"`
+}
+
+type glueReport struct {
+	GussetOneFaceMM2 num `json:"gusset_one_face_mm2"`
+	GussetMM2        num `json:"gusset_mm2"`
+	ButtMM2          num `json:"butt_mm2"`
+	CapsMM2          num `json:"caps_mm2"`
+	TotalMM2         num `json:"total_mm2"`
+}
+
+type adhesiveReport struct {
+	InJointG num `json:"in_joint_g"`
+	MixedG   num `json:"mixed_g"`
+	PartAG   num `json:"part_a_g"`
+	PartBG   num `json:"part_b_g"`
+}
+
+type massReport struct {
+	Caps     num `json:"caps"`
+	Sticks   num `json:"sticks"`
+	Blocks   num `json:"blocks"`
+	Gussets  num `json:"gussets"`
+	Adhesive num `json:"adhesive"`
+	Total    num `json:"total"`
+}
+
+// NewReport gathers a rib, its quantities and the findings.
+func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding) Report {
+	out := Report{Title: doc.Title, Units: doc.Units, Findings: []finding.Finding{}}
+	for _, f := range found {
+		f.Got, f.Limit, f.At = round(f.Got), round(f.Limit), slices.Clone(f.At)
+		for i, p := range f.At {
+			f.At[i] = geom.Pt{X: round(p.X), Y: round(p.Y)}
+		}
+		out.Findings = append(out.Findings, f)
+	}
+	rr := RibReport{Name: doc.Title, Count: r.Count, ChordMM: num(r.Chord),
+		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
+	rr.fill(r)
+	out.Ribs = []RibReport{rr}
+	n := float64(r.Count)
+	out.Totals = Totals{Ribs: r.Count, Sticks: r.Count * len(r.Sticks),
+		Glue: newGlue(t.Glue, n), Adhesive: newAdhesive(t.Adhesive, n), MassG: newMass(t.Mass, n)}
+	for _, g := range r.Gussets {
+		out.Totals.Gussets += r.Count * g.Faces
+	}
+	return out
+}
+
+// Write writes the report as JSON: a line for each key, and lists of numbers on one line.
+func (r Report) Write(w io.Writer) error {
+	var buf bytes.Buffer
+	e := json.NewEncoder(&buf)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(r); err != nil {
+		return err
+	}
+	_, err := w.Write(indent(buf.Bytes()))
+	return err
+}
+
+// indent breaks compact JSON into lines at objects and at lists that hold objects.
+func indent(src []byte) []byte {
+	var out bytes.Buffer
+	var broken []bool // of each open bracket: its items stand on lines of their own
+	newline := func() {
+		out.WriteByte('\n')
+		for range broken {
+			out.WriteByte(' ')
+		}
+	}
+	quoted := false
+	for i, c := range src {
+		if quoted || c == '"' {
+			if c == '"' && !escaped(src, i) {
+				quoted = !quoted
+			}
+			out.WriteByte(c)
+			continue
+		}
+		switch c {
+		case '{', '[':
+			out.WriteByte(c)
+			end := bytes.IndexAny(src[i+1:], "{}]")
+			lines := (c == '{' || src[i+1+end] == '{') && src[i+1] != '}'
+			if c == '{' && len(broken) > 3 { // small objects, such as areas by member
+				lines = false
+			}
+			broken = append(broken, lines)
+			if lines {
+				newline()
+			}
+		case '}', ']':
+			lines := broken[len(broken)-1]
+			broken = broken[:len(broken)-1]
+			if lines {
+				newline()
+			}
+			out.WriteByte(c)
+		case ',':
+			out.WriteByte(c)
+			if broken[len(broken)-1] {
+				newline()
+			}
+		default:
+			out.WriteByte(c)
+		}
+	}
+	return out.Bytes()
+}
+
+// escaped reports whether the quote at i follows an odd number of backslashes.
+func escaped(src []byte, i int) bool {
+	n := 0
+	for i-n-1 >= 0 && src[i-n-1] == '\\' {
+		n++
+	}
+	return n%2 == 1
+}
+
+func (rr *RibReport) fill(r *rib.Rib) {
+	c := r.Contour
+	rr.Contour = contourReport{num(c.AreaMM2), num(c.Length), num(c.DepthMax), num(c.DepthMaxAt), points(c.Outline)}
+	rr.Spars, rr.Caps, rr.Blocks = []sparReport{}, []capReport{}, []blockReport{}
+	rr.Sticks, rr.Joints, rr.Gussets = []stickReport{}, []jointReport{}, []gussetReport{}
+	for _, s := range r.Spars {
+		rr.Spars = append(rr.Spars, sparReport{s.Name, num(s.At), num(s.Width), num(s.DepthFront), num(s.DepthRear), deg(s.BevelTop), deg(s.BevelBottom), points(s.Opening)})
+	}
+	for _, k := range r.Caps {
+		rr.Caps = append(rr.Caps, capReport{k.ID, num(k.Length), num(k.RadiusMin), num(k.RadiusMinAt), num(k.Outline.Area()), points(k.Outline)})
+	}
+	for _, k := range r.Blocks {
+		rr.Blocks = append(rr.Blocks, blockReport{k.ID, num(k.AreaMM2), points(k.Outline)})
+	}
+	for _, s := range r.Sticks {
+		rr.Sticks = append(rr.Sticks, stickReport{s.ID, s.Kind, s.From, s.To, num(s.LongPoint),
+			[2]endReport{newEnd(s.Ends[0]), newEnd(s.Ends[1])}, num(s.Outline.Area()), points(s.Outline)})
+	}
+	for _, j := range r.Joints {
+		rr.Joints = append(rr.Joints, jointReport{j.ID, newPt(j.At), j.Members, newAreas(j.ButtMM2)})
+	}
+	for _, g := range r.Gussets {
+		rr.Gussets = append(rr.Gussets, newGusset(g))
+	}
+}
+
+func newGusset(g rib.Gusset) gussetReport {
+	out := gussetReport{ID: g.ID, Joints: g.Joints, Shape: g.Shape, Centre: newPt(g.Centre), AngleDeg: deg(g.Angle),
+		Outline: [][3]num{}, AreaMM2: num(g.AreaMM2), Faces: g.Faces, MarkMM: num(g.MarkDistance), GlueMM2: newAreas(g.GlueMM2)}
+	for _, s := range g.Size {
+		out.SizeMM = append(out.SizeMM, num(s))
+	}
+	from := g.Outline.Start
+	for _, s := range g.Outline.Segs { // a bulge belongs to the edge that leaves its point
+		out.Outline = append(out.Outline, [3]num{num(from.X), num(from.Y), num(s.Bulge)})
+		from = s.End
+	}
+	if len(g.Outline.Segs) > 0 && from.Dist(g.Outline.Start) > geom.Coincident {
+		out.Outline = append(out.Outline, [3]num{num(from.X), num(from.Y), 0})
+	}
+	return out
+}
+
+func newEnd(e rib.End) endReport {
+	out := endReport{AnglesDeg: []num{}, Against: []string{}, GapMM: num(e.Gap)}
+	for _, c := range e.Cuts {
+		out.AnglesDeg, out.Against = append(out.AnglesDeg, deg(c.Angle)), append(out.Against, c.Against)
+	}
+	return out
+}
+
+func newGlue(g Glue, n float64) glueReport {
+	return glueReport{num(n * g.FaceMM2[0]), num(n * g.GussetMM2), num(n * g.ButtMM2), num(n * g.CapsMM2), num(n * g.TotalMM2)}
+}
+
+func newAdhesive(a Adhesive, n float64) adhesiveReport {
+	return adhesiveReport{num(n * a.InJointG), num(n * a.MixedG), num(n * a.PartAG), num(n * a.PartBG)}
+}
+
+func newMass(m Mass, n float64) massReport {
+	return massReport{num(n * m.CapsG), num(n * m.SticksG), num(n * m.BlocksG), num(n * m.GussetsG), num(n * m.AdhesiveG), num(n * m.TotalG)}
+}
+
+func newAreas(m map[string]float64) areas {
+	out := areas{}
+	for k, v := range m {
+		out[k] = num(v)
+	}
+	return out
+}
+
+func newPt(p geom.Pt) pt { return pt{num(p.X), num(p.Y)} }
+
+func points(r geom.Ring) []pt {
+	out := make([]pt, len(r))
+	for i, p := range r {
+		out[i] = newPt(p)
+	}
+	return out
+}
+
+func deg(a float64) num { return num(a * 180 / math.Pi) }

@@ -1,0 +1,149 @@
+// Package takeoff counts: the cut list, glue areas, adhesive and masses of a rib and of the set, and the
+// report that holds them with the outlines.
+//
+// Lengths are millimetres, areas mm², masses g, densities kg/m³ (wood) and g/cm³ (adhesive), angles
+// radians inside and degrees in the report. It lays nothing out and prints nothing.
+package takeoff
+
+import (
+	"cmp"
+	"slices"
+
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// TakeOff is the quantities of one rib; Set multiplies them by the rib's count.
+type TakeOff struct {
+	Count    int // ribs in the set
+	Sticks   []StickGroup
+	Plates   []PlateGroup
+	Glue     Glue
+	Adhesive Adhesive
+	Sides    [2]float64 // g of adhesive to mix for the first side (its plates and all butts) and the second
+	Mass     Mass
+}
+
+// Of returns the quantities of a rib.
+func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
+	t := TakeOff{Count: r.Count, Sticks: groupSticks(r), Plates: groupPlates(r), Glue: glue(r)}
+	a := doc.Adhesive
+	t.Adhesive = adhesive(a, t.Glue.TotalMM2)
+	for side, area := range []float64{t.Glue.FaceMM2[0] + t.Glue.ButtMM2 + t.Glue.CapsMM2, t.Glue.FaceMM2[1]} {
+		t.Sides[side] = adhesive(a, area).MixedG
+	}
+	t.Mass = mass(r, doc, t.Adhesive)
+	return t
+}
+
+// Glue is the areas to be glued, mm².
+type Glue struct {
+	FaceMM2   [2]float64 // plates on the first and on the second face
+	GussetMM2 float64    // plates, every face
+	ButtMM2   float64    // stick ends and blocks
+	CapsMM2   float64    // the caps on each other, at nose and tail
+	TotalMM2  float64
+}
+
+func glue(r *rib.Rib) Glue {
+	var g Glue
+	for _, p := range r.Gussets {
+		for _, k := range SortedKeys(p.GlueMM2) {
+			for f := range min(p.Faces, 2) {
+				g.FaceMM2[f] += p.GlueMM2[k]
+			}
+		}
+	}
+	for _, j := range r.Joints {
+		for _, k := range SortedKeys(j.ButtMM2) {
+			g.ButtMM2 += j.ButtMM2[k]
+		}
+	}
+	g.GussetMM2 = g.FaceMM2[0] + g.FaceMM2[1]
+	g.CapsMM2 = r.CapsMeetMM2
+	g.TotalMM2 = g.GussetMM2 + g.ButtMM2 + g.CapsMM2
+	return g
+}
+
+// SortedKeys returns a map's keys in the order of their letters and numbers: S2 before S10.
+func SortedKeys(m map[string]float64) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, func(a, b string) int {
+		p, i := splitNumber(a)
+		q, j := splitNumber(b)
+		return cmp.Or(cmp.Compare(p, q), cmp.Compare(i, j), cmp.Compare(a, b))
+	})
+	return keys
+}
+
+// splitNumber parts a name such as S12 into its letters and its number.
+func splitNumber(s string) (string, int) {
+	i, n := len(s), 0
+	for i > 0 && s[i-1] >= '0' && s[i-1] <= '9' {
+		i--
+	}
+	for _, c := range s[i:] {
+		n = 10*n + int(c-'0')
+	}
+	return s[:i], n
+}
+
+// Adhesive is what the joints hold and what must be mixed, g.
+type Adhesive struct {
+	InJointG, MixedG, PartAG, PartBG float64
+}
+
+// adhesive returns the adhesive for an area in mm²: what stays in the joint is area × cured thickness ×
+// density; what is mixed is area × coated surfaces × wet film × density, and the loss in cup and brush.
+func adhesive(a ribfile.Adhesive, areaMM2 float64) Adhesive {
+	const cm3 = 1e-3 // cm³ in a mm³
+	coats := 2.0
+	if a.Coat == "one" {
+		coats = 1
+	}
+	out := Adhesive{
+		InJointG: areaMM2 * a.GlueLine * cm3 * a.Density,
+		MixedG:   areaMM2 * coats * a.Spread * cm3 * a.Density * (1 + a.CupLoss),
+	}
+	wa, wb := a.RatioA, a.RatioB
+	if a.By == "volume" {
+		wa, wb = wa*a.DensityA, wb*a.DensityB
+	}
+	out.PartAG = out.MixedG * wa / (wa + wb)
+	out.PartBG = out.MixedG * wb / (wa + wb)
+	return out
+}
+
+// Mass is the mass of one rib's parts, g.
+type Mass struct {
+	CapsG, SticksG, BlocksG, GussetsG, AdhesiveG, TotalG float64
+}
+
+// mass returns area × thickness × density of every part. A block is as wide as the caps.
+func mass(r *rib.Rib, doc *ribfile.Doc, a Adhesive) Mass {
+	var m Mass
+	for _, c := range r.Caps {
+		m.CapsG += c.Outline.Area() * r.CapWidth * gramsPerMM3(doc.Cap.Material)
+	}
+	for _, s := range r.Sticks {
+		m.SticksG += s.Outline.Area() * r.StickWidth * gramsPerMM3(doc.Stick.Material)
+	}
+	for _, b := range r.Blocks {
+		material := doc.Nose.Material
+		if b.ID == rib.BlockTail {
+			material = doc.Tail.Material
+		}
+		m.BlocksG += b.AreaMM2 * r.CapWidth * gramsPerMM3(cmp.Or(material, doc.Cap.Material))
+	}
+	for _, g := range r.Gussets {
+		m.GussetsG += g.AreaMM2 * r.GussetThickness * float64(g.Faces) * gramsPerMM3(doc.Gusset.Material)
+	}
+	m.AdhesiveG = a.InJointG
+	m.TotalG = m.CapsG + m.SticksG + m.BlocksG + m.GussetsG + m.AdhesiveG
+	return m
+}
+
+func gramsPerMM3(material string) float64 { return Density(material) * 1e-6 }
