@@ -1,0 +1,268 @@
+package svg_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"image"
+	"image/png"
+	"io"
+	"math"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"ribwright/export"
+	"ribwright/export/internal/outside"
+	"ribwright/export/internal/sample"
+	"ribwright/export/svg"
+	"ribwright/geom"
+)
+
+func written(t testing.TB, d export.Drawing, sheet int) []byte {
+	t.Helper()
+	var b, again bytes.Buffer
+	for _, w := range []*bytes.Buffer{&b, &again} {
+		if err := svg.Write(w, d, sheet); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(b.Bytes(), again.Bytes()) {
+		t.Error("two runs differ")
+	}
+	return b.Bytes()
+}
+
+// one returns a drawing of one sheet, 300 × 300 mm, with the items on the layer "cut".
+func one(items ...export.Item) export.Drawing {
+	for i := range items {
+		items[i].Layer = "cut"
+	}
+	return export.Drawing{Title: "t", Layers: []export.Layer{{ID: "cut", Pen: export.Pen{Width: 0.1}}, {ID: "empty"}},
+		Sheets: []export.Sheet{{W: 300, H: 300, Parts: []export.Part{{Items: items}}}}}
+}
+
+func TestForm(t *testing.T) {
+	xmllint := outside.Need(t, "xmllint")
+	for i := range 2 {
+		outside.Run(t, xmllint, "--noout", "--nonet", outside.File(t, "s.svg", written(t, sample.Drawing(), i)))
+	}
+}
+
+// TestValid checks against the W3C's document type definition of SVG 1.1, Second Edition.
+func TestValid(t *testing.T) {
+	xmllint := outside.Need(t, "xmllint")
+	dtd := outside.NeedFile(t, "/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
+	for i := range 2 {
+		outside.Run(t, xmllint, "--noout", "--nonet", "--dtdvalid", dtd, outside.File(t, "s.svg", written(t, sample.Drawing(), i)))
+	}
+}
+
+// TestNumbers holds every number to the form that simple cutters read: plain, four places at most, no
+// "-0", no zeros at the end, blanks around it.
+func TestNumbers(t *testing.T) {
+	good := regexp.MustCompile(`^(0|-?[1-9]\d*|-?(0|[1-9]\d*)\.\d{0,3}[1-9])$`)
+	for _, m := range regexp.MustCompile(` d="([^"]*)"`).FindAllStringSubmatch(string(written(t, sample.Drawing(), 0)), -1) {
+		for _, f := range strings.Fields(m[1]) {
+			if !good.MatchString(f) && !strings.Contains("MLAQZ", f) {
+				t.Fatalf("%q in a path", f)
+			}
+		}
+	}
+}
+
+// element is what these tests look at in a file.
+type element struct {
+	XMLName  xml.Name
+	Attrs    []xml.Attr `xml:",any,attr"`
+	Children []element  `xml:",any"`
+	Text     string     `xml:",chardata"`
+}
+
+func (e element) attr(name string) string {
+	for _, a := range e.Attrs {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+func parse(t *testing.T, b []byte) element {
+	t.Helper()
+	var e element
+	if err := xml.Unmarshal(b, &e); err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func TestStructure(t *testing.T) {
+	root := parse(t, written(t, sample.Drawing(), 0))
+	if got := []string{root.attr("width"), root.attr("height"), root.attr("viewBox"), root.Children[0].Text}; strings.Join(got, "; ") !=
+		"210mm; 297mm; 0 0 210 297; Sample: “Märsh Wren” rib – page é" {
+		t.Errorf("head: got %q", got)
+	}
+	var ids []string
+	for _, g := range root.Children[2:] {
+		ids = append(ids, g.attr("id"))
+	}
+	if got := strings.Join(ids, " "); got != "contour axis area text" {
+		t.Errorf("groups: got %q", got)
+	}
+	axis, area, text := root.Children[3], root.Children[4], root.Children[5]
+	if got := axis.attr("stroke") + " " + axis.attr("stroke-width") + " " + axis.attr("stroke-dasharray"); got != "#666666 0.18 6 1.5 1 1.5" {
+		t.Errorf("pen of the axis: got %q", got)
+	}
+	if w := area.Children[0]; w.attr("id") != "washer" || w.attr("fill-rule") != "evenodd" || strings.Count(w.attr("d"), "Z") != 2 {
+		t.Errorf("the washer: got %v", w.Attrs)
+	}
+	if c := area.Children[1]; c.attr("clip-path") != "url(#_clip2)" || root.Children[1].Children[0].attr("id") != "_clip2" {
+		t.Errorf("the clip: got %v", c.Attrs)
+	}
+	if s := text.Children[6].Children[0].Text; s != `a < b & "c" (d) \` {
+		t.Errorf("title of a text: got %q", s)
+	}
+	job := parse(t, written(t, one(export.Item{Path: geom.Circle(geom.Pt{X: 10, Y: 20}, 5)}), 0))
+	if len(job.Children) != 2 || len(job.Children[1].Children) != 1 || job.Children[1].Children[0].XMLName.Local != "circle" {
+		t.Errorf("one circle: got %+v, want a title and a group with a circle", job.Children)
+	}
+}
+
+// read is a small reader of the path data that Write makes: it turns y back up and arcs into bulges.
+func read(t *testing.T, d string, h float64) []geom.Path {
+	t.Helper()
+	var out []geom.Path
+	f := strings.Fields(d)
+	num := func(i int) float64 {
+		v, err := strconv.ParseFloat(f[i], 64)
+		if err != nil {
+			t.Fatalf("%q: %v", f[i], err)
+		}
+		return v
+	}
+	var at geom.Pt
+	for i := 0; i < len(f); i++ {
+		p := len(out) - 1
+		switch f[i] {
+		case "M":
+			at = geom.Pt{X: num(i + 1), Y: h - num(i+2)}
+			out = append(out, geom.Path{Start: at})
+			i += 2
+		case "L":
+			at = geom.Pt{X: num(i + 1), Y: h - num(i+2)}
+			out[p].Segs = append(out[p].Segs, geom.Seg{End: at})
+			i += 2
+		case "A":
+			end := geom.Pt{X: num(i + 6), Y: h - num(i+7)}
+			half := math.Asin(math.Min(1, at.Dist(end)/2/num(i+1))) // half the sweep, below a quarter turn
+			b := math.Tan(half / 2)
+			if num(i+5) == 1 {
+				b = -b
+			}
+			if num(i+1) != num(i+2) || num(i+3) != 0 || num(i+4) != 0 {
+				t.Fatalf("arc %q", f[i:i+8])
+			}
+			out[p].Segs = append(out[p].Segs, geom.Seg{End: end, Bulge: b})
+			at = end
+			i += 7
+		case "Z":
+			out[p].Closed = true
+		default:
+			t.Fatalf("operator %q in %q", f[i], d)
+		}
+	}
+	return out
+}
+
+// TestReadBack writes paths at random and reads them: a number of four places moves an edge by half a
+// step at most, so length and area may differ by that and no more.
+func TestReadBack(t *testing.T) {
+	for seed := range uint64(300) {
+		p := sample.Path(seed, seed%3 != 0)
+		root := parse(t, written(t, one(export.Item{Path: p}), 0))
+		got := read(t, root.Children[1].Children[0].attr("d"), 300)
+		if len(got) != 1 || got[0].Closed != p.Closed {
+			t.Fatalf("seed %d: got %d contours", seed, len(got))
+		}
+		l, a := sample.Measure(p)
+		gl, ga := sample.Measure(got[0])
+		if math.Abs(l-gl) > 1e-6*l || math.Abs(a-ga) > geom.Step*l {
+			t.Errorf("seed %d: length %v area %v, want %v and %v", seed, gl, ga, l, a)
+		}
+	}
+}
+
+// TestRender lets librsvg draw a filled square of 40 mm with a hole of 20 mm at one pixel a millimetre.
+func TestRender(t *testing.T) {
+	rsvg := outside.Need(t, "rsvg-convert")
+	at := geom.Pt{X: 30, Y: 50}
+	d := one(export.Item{Fill: true, Path: geom.Rect(geom.NewBox(at, at.Add(geom.Pt{X: 40, Y: 40}))),
+		Holes: []geom.Path{geom.Rect(geom.NewBox(at.Add(geom.Pt{X: 10, Y: 10}), at.Add(geom.Pt{X: 30, Y: 30})))}},
+		export.Item{Fill: true, Path: geom.Circle(geom.Pt{X: 200, Y: 100}, 50)})
+	out := outside.File(t, "s.png", nil)
+	outside.Run(t, rsvg, "-f", "png", "--background-color", "white", "--dpi-x", "25.4", "--dpi-y", "25.4",
+		"-o", out, outside.File(t, "s.svg", written(t, d, 0)))
+	file, err := os.Open(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	img, err := png.Decode(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if img.Bounds().Size() != image.Pt(300, 300) {
+		t.Errorf("the picture is %v, want 300 × 300", img.Bounds().Size())
+	}
+	left, right := 0.0, 0.0
+	for y := range 300 {
+		for x := range 300 {
+			g, _, _, _ := img.At(x, y).RGBA()
+			ink := 1 - float64(g)/0xFFFF
+			if x < 100 {
+				left += ink
+			} else {
+				right += ink
+			}
+			inside := x >= 30 && x < 70 && y >= 210 && y < 250 && (x < 40 || x >= 60 || y < 220 || y >= 240)
+			if x < 100 && inside != (ink > 0.5) {
+				t.Fatalf("pixel %d, %d: ink %v", x, y, ink)
+			}
+		}
+	}
+	if left != 1200 || math.Abs(right-math.Pi*2500) > 0.002*math.Pi*2500 { // softened edges
+		t.Errorf("areas: got %v and %v, want 1200 and %v", left, right, math.Pi*2500)
+	}
+}
+
+func TestRefused(t *testing.T) {
+	bad := one(export.Item{Path: geom.Line(geom.Pt{}, geom.Pt{X: math.NaN()})})
+	var b bytes.Buffer
+	if err := svg.Write(&b, bad, 0); err == nil || b.Len() > 0 {
+		t.Errorf("NaN: got %v and %d bytes, want an error and nothing", err, b.Len())
+	}
+	if err := svg.Write(&b, sample.Drawing(), 2); err == nil {
+		t.Error("sheet 3 of 2: got no error")
+	}
+	if err := svg.Write(fullDisk{}, sample.Drawing(), 0); !errors.Is(err, errFull) {
+		t.Errorf("got %v, want %v", err, errFull)
+	}
+}
+
+type fullDisk struct{}
+
+var errFull = errors.New("disk full")
+
+func (fullDisk) Write([]byte) (int, error) { return 0, errFull }
+
+func BenchmarkWrite(b *testing.B) {
+	d := sample.Job()
+	for b.Loop() {
+		if err := svg.Write(io.Discard, d, 0); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
