@@ -11,8 +11,10 @@
 package dxf
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"ribwright/export"
@@ -56,8 +58,15 @@ type file struct {
 	next int // the next free handle
 }
 
+// code writes a group's code, by custom three places wide.
 func (f *file) code(c int) {
-	f.b = fmt.Appendf(f.b, "%3d\n", c)
+	if c < 100 {
+		f.b = append(f.b, ' ')
+	}
+	if c < 10 {
+		f.b = append(f.b, ' ')
+	}
+	f.b = append(strconv.AppendInt(f.b, int64(c), 10), '\n')
 }
 
 func (f *file) str(c int, v string) {
@@ -67,7 +76,7 @@ func (f *file) str(c int, v string) {
 
 func (f *file) int(c, v int) {
 	f.code(c)
-	f.b = fmt.Appendf(f.b, "%d\n", v)
+	f.b = append(strconv.AppendInt(f.b, int64(v), 10), '\n')
 }
 
 func (f *file) hex(c, v int) {
@@ -80,7 +89,7 @@ func (f *file) num(c int, v float64) {
 	f.code(c)
 	n := len(f.b)
 	f.b = export.AppendNum(f.b, v, places)
-	if !strings.Contains(string(f.b[n:]), ".") {
+	if bytes.IndexByte(f.b[n:], '.') < 0 {
 		f.b = append(f.b, ".0"...)
 	}
 	f.b = append(f.b, '\n')
