@@ -77,29 +77,37 @@ func ParseLength(s string) (value float64, hasUnit bool, err error) {
 		return noMinusZero(sign * first.value()), false, nil
 	}
 	unit, rest := scanUnit(rest)
-	tenths, known := unitTenths[unit]
+	tenths, known := unitTenths[strings.ToLower(unit)]
 	if !known {
 		return 0, false, unknownUnit(s, unit)
 	}
-	total := first.mm(tenths)
 	if rest != "" {
-		if tenths != footTenths {
-			return 0, false, &QuantityError{quote(s) + " cannot be read as one length.", lengthFix}
-		}
-		inches, after, qe := scanNumber(s, rest)
-		if qe != nil {
+		if first, qe = addInches(s, first, tenths, rest); qe != nil {
 			return 0, false, qe
 		}
-		unit, after := scanUnit(after)
-		if unitTenths[unit] != inchTenths || after != "" {
-			return 0, false, &QuantityError{"In " + quote(s) + " only inches may follow the feet.", `Write it as "2 ft 3 in".`}
-		}
-		total += inches.mm(inchTenths)
+		tenths = inchTenths
 	}
+	total := first.mm(tenths)
 	if total > 1e9 {
 		return 0, false, tooLong(s)
 	}
 	return noMinusZero(sign * total), true, nil
+}
+
+// addInches reads what stands after a length, which may only be inches after feet, and returns both in inches.
+func addInches(whole string, feet amount, tenths float64, rest string) (amount, *QuantityError) {
+	if tenths != footTenths {
+		return amount{}, &QuantityError{quote(whole) + " cannot be read as one length.", lengthFix}
+	}
+	in, rest, qe := scanNumber(whole, rest)
+	if qe != nil {
+		return amount{}, qe
+	}
+	unit, rest := scanUnit(rest)
+	if unitTenths[strings.ToLower(unit)] != inchTenths || rest != "" {
+		return amount{}, &QuantityError{"In " + quote(whole) + " only inches may follow the feet.", `Write it as "2 ft 3 in".`}
+	}
+	return amount{float64(12*feet.num*in.den) + float64(in.num*feet.den), feet.den * in.den}, nil
 }
 
 // parseShare reads "14%" as 14. isShare is false where the text has no percent sign at its end.
@@ -197,7 +205,7 @@ func scanUnit(s string) (unit, rest string) {
 			break
 		}
 	}
-	return strings.ToLower(s[:i]), strings.TrimSpace(strings.TrimPrefix(s[i:], "."))
+	return s[:i], strings.TrimSpace(strings.TrimPrefix(s[i:], "."))
 }
 
 func unknownUnit(whole, unit string) error {

@@ -41,10 +41,13 @@ func Read(file string, data []byte) (*Doc, []finding.Finding) {
 	case unread:
 	case g.halted: // what is missing may only be unread: say nothing of the rest
 	case len(g.fs) == 0:
-		if bad := verify(src); len(bad) > 0 {
-			fs = append(fs, bad...)
+		fs = append(fs, r.found()...)
+		for _, bad := range verify(src) {
+			told := slices.ContainsFunc(fs, func(f finding.Finding) bool { return f.Line == bad.Line && f.Column == bad.Column })
+			if !told {
+				fs = append(fs, bad)
+			}
 		}
-		fallthrough
 	default:
 		fs = append(fs, r.found()...)
 	}
@@ -180,7 +183,7 @@ func (r *reader) unknownKeys(t *value, name string) {
 
 func (r *reader) unknownFix(key, name string) string {
 	if name == "gusset.at" && slices.Contains(schema["gusset"], key) {
-		return "All plates of a rib have the same " + key + ": it is set under [gusset]."
+		return quote(key) + " is the same for all plates of a rib: set it under [gusset]."
 	}
 	if slices.Contains(tables, key) {
 		return header(key) + " is a table of its own: write its keys under that header."

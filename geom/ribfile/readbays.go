@@ -118,7 +118,7 @@ func (r *reader) sparOf(v *value, name, also string) int {
 	if near := nearest(name, names); near != "" {
 		fix = "Did you mean " + quote(near) + "?"
 	} else if len(names) > 0 {
-		fix = "Write " + choices(names[:min(len(names), 8)]) + "."
+		fix = "The file has " + choices(names[:min(len(names), 8)]) + "."
 	}
 	r.tell(CodeSparUnknown, v.key, v.at, "There is no spar "+quote(name)+".", strings.TrimSpace(fix+" "+also))
 	return -1

@@ -2,6 +2,7 @@ package ribfile
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
@@ -23,13 +24,41 @@ func syntaxWords(message, line string) [2]string {
 	return [2]string{"This line cannot be read.", `Write lines as key = value, such as width = "1/2".`}
 }
 
+var decimalComma = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
+
+// valueWords betters the words for a line of the form key = value, by the value itself.
+func valueWords(words [2]string, name, value string) [2]string {
+	bare, _, _ := strings.Cut(value, "#")
+	bare = strings.TrimSpace(bare)
+	switch {
+	case bare == "":
+		return [2]string{"A value is missing after the equals sign.", "Write the value, or take the line away."}
+	case words[0] != moreOnLine && words[0] != noValue && words[0] != lettersBehind:
+		return words
+	case decimalComma.MatchString(bare):
+		return [2]string{"There is a comma in this number.", "Write a decimal point: " + name + " = " + strings.Replace(bare, ",", ".", 1)}
+	case strings.ContainsAny(bare[:1], `"'`):
+		return [2]string{"There is more on this line after the closing quotation mark.",
+			`Write in for an inch mark inside a text, as in "1/4 in", and each key on a line of its own.`}
+	case !strings.ContainsAny(bare, "\"'[]{}=,\\") && len(bare) <= 40:
+		words[1] = "Put the whole value in quotation marks: " + name + " = " + quote(bare)
+	}
+	return words
+}
+
+const (
+	moreOnLine    = "There is more on this line than one value."
+	noValue       = "This value cannot be read."
+	lettersBehind = "A number with letters behind it needs quotation marks."
+)
+
 // parserWords are looked through in order for a part of the parser's message.
 var parserWords = []struct{ parser, message, fix string }{
-	{"expected newline but got", "There is more on this line than one value.",
+	{"expected newline but got", moreOnLine,
 		`Put fractions and units in quotation marks, as in "1 1/8 in", and each key on a line of its own.`},
-	{"strings must be quoted", "A number with letters behind it needs quotation marks.", `Write it as "6 mm".`},
-	{"at start of value", "This value cannot be read.", "Put words, fractions and units in quotation marks; a number stands without."},
-	{"expected keyword", "This value cannot be read.", "Put words in quotation marks; without them only true and false may stand."},
+	{"strings must be quoted", lettersBehind, `Write it as "6 mm".`},
+	{"at start of value", noValue, "Put words, fractions and units in quotation marks; a number stands without."},
+	{"expected keyword", noValue, "Put words in quotation marks; without them only true and false may stand."},
 	{"expected value, not end", "A value is missing after the equals sign.", "Write the value, or take the line away."},
 	{"unterminated", "The closing quotation mark is missing.", `End the text with the mark it began with. An inch mark inside it is written \" or simply in.`},
 	{"cannot have new lines", "The closing quotation mark is missing on this line.", "End the text with the mark it began with, on the same line."},

@@ -258,14 +258,17 @@ func (g *grower) syntax(p *unstable.Parser) (next int, ok bool) {
 	name, rest, isValue := strings.Cut(line, "=")
 	name, rest = strings.TrimSpace(name), strings.TrimSpace(rest)
 	words := syntaxWords(message, line)
+	if isValue {
+		words = valueWords(words, name, rest)
+	}
 	g.tell(CodeSyntax, "", at, words[0], words[1])
 	if !isValue || g.src.line(start) != g.src.line(at) || mayGoOn(rest) || strings.ContainsAny(name, "[]{}\"'#") {
-		return 0, false
+		return g.stop()
 	}
 	table := g.cur
 	for dot := strings.IndexByte(name, '.'); dot >= 0; dot = strings.IndexByte(name, '.') {
 		if table = g.descend(table, []part{{strings.TrimSpace(name[:dot]), start, start + dot}}); table == nil {
-			return 0, false
+			return g.stop()
 		}
 		name = strings.TrimSpace(name[dot+1:])
 	}
@@ -273,6 +276,12 @@ func (g *grower) syntax(p *unstable.Parser) (next int, ok bool) {
 		table.put(name, &value{kind: brokenKind, key: join(table.key, name), at: at, keyAt: start})
 	}
 	return min(g.src.lineEnd(at)+1, len(g.src.data)), true
+}
+
+// stop ends the reading at the finding just told, and says so.
+func (g *grower) stop() (next int, ok bool) {
+	g.fs[len(g.fs)-1].Fix += " What follows has not been read yet."
+	return 0, false
 }
 
 // mayGoOn reports whether a value that starts so may reach into the next lines.

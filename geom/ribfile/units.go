@@ -30,9 +30,12 @@ func (u Units) Number(mm float64) string {
 }
 
 func inches(v float64) string {
+	if math.Abs(v) < 0.0005 {
+		return "0"
+	}
 	n := math.Round(v * 64)
-	if math.Abs(v-n/64) > 0.002 || (n == 0 && math.Abs(v) > 1e-6) || math.Abs(n) > 1e12 {
-		return decimals(v, 3)
+	if math.Abs(v-n/64) > 0.002 || n == 0 || math.Abs(n) > 1e12 {
+		return strconv.FormatFloat(v, 'f', 3, 64)
 	}
 	sign := ""
 	if n < 0 {

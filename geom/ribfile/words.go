@@ -26,7 +26,7 @@ func quote(s string) string {
 	return `"` + b.String() + `"`
 }
 
-// say names a key for people, who count from 1: "spar[1].width" is "width of spar 2".
+// say names a key for people, who count from 1: "spar[1].width" is width of spar 2, with width in quotation marks.
 func say(key string) string {
 	end := strings.LastIndexByte(key, ']')
 	if end < 0 {
@@ -40,7 +40,7 @@ func say(key string) string {
 	table, name := key[:open], strings.TrimPrefix(key[end+1:], ".")
 	switch {
 	case name != "":
-		return name + " of " + say(key[:end+1])
+		return `"` + name + `" of ` + say(key[:end+1])
 	case table == "section.ordinates":
 		return fmt.Sprintf("row %d of the ordinates", n+1)
 	case strings.HasPrefix(table, "section.ordinates["):
@@ -51,23 +51,16 @@ func say(key string) string {
 	return fmt.Sprintf("entry %d of %s", n+1, say(table))
 }
 
-// choices writes a list of words: "a", "b" or "c".
+// choices writes words as they stand in the file: "a", "b" or "c".
 func choices(words []string) string {
-	var b strings.Builder
+	quoted := make([]string, len(words))
 	for i, w := range words {
-		switch {
-		case i == 0:
-		case i == len(words)-1:
-			b.WriteString(" or ")
-		default:
-			b.WriteString(", ")
-		}
-		b.WriteString(`"` + w + `"`)
+		quoted[i] = quote(w)
 	}
-	return b.String()
+	return list(quoted, "or")
 }
 
-// list writes bare words: a, b and c.
+// list writes words in a row: a, b and c.
 func list(words []string, last string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
@@ -79,8 +72,8 @@ func list(words []string, last string) string {
 // nearest returns the known word that the wrong one is most likely meant for, or "".
 func nearest(wrong string, words []string) string {
 	wrong = strings.ToLower(strings.ReplaceAll(wrong, "-", "_"))
-	best, least := "", 1+min(2, len(wrong)/2)
-	if len(wrong) > 40 {
+	best, least := "", 1+min(2, max(1, len(wrong)/3))
+	if len(wrong) < 2 || len(wrong) > 40 {
 		return ""
 	}
 	for _, w := range words {
