@@ -280,3 +280,16 @@ func (s *side) point(x float64) (p, inward geom.Pt) {
 	}
 	return p, t.Left()
 }
+
+// At returns the contour's ordinates at station x, and whether the contour reaches there.
+func (c Contour) At(x float64) (upper, lower float64, ok bool) {
+	if le := c.Upper[0]; math.Abs(x-le.X) < geom.Coincident { // a cambered nose reaches a hair ahead of it
+		return le.Y, c.Lower[0].Y, true
+	}
+	u, l := newSide(Upper, c.Upper), newSide(Lower, c.Lower)
+	end := math.Max(u.pts[len(u.pts)-1].X, l.pts[len(l.pts)-1].X)
+	if x < math.Min(u.pts[0].X, l.pts[0].X)-geom.Coincident || x > end+geom.Coincident {
+		return 0, 0, false
+	}
+	return u.y(x), l.y(x), true
+}

@@ -93,8 +93,11 @@ func (b *builder) planPosts() {
 			continue
 		}
 		for _, aft := range []bool{false, true} {
-			x := b.face(i, aft)
-			b.plans = append(b.plans, plan{Post, ref{Lower, x}, ref{Upper, x}, fmt.Sprintf("spar[%d].posts", i)})
+			x, key := b.face(i, aft), fmt.Sprintf("spar[%d].posts", i)
+			if !b.checkStation(x, key) {
+				continue
+			}
+			b.plans = append(b.plans, plan{Post, ref{Lower, x}, ref{Upper, x}, key})
 		}
 	}
 }
@@ -134,6 +137,8 @@ func (b *builder) checkStation(x float64, key string) bool {
 		where, limit = "in the nose block, which ends at "+b.station(n.Station), n.Station
 	case t.Present && x > t.Station+geom.Coincident:
 		where, limit = "in the tail block, which begins at "+b.station(t.Station), t.Station
+	case !b.open && x > b.tailTip.X+geom.Coincident:
+		where, limit = "where the caps have met, at "+b.station(b.tailTip.X), b.tailTip.X
 	case x <= lo || x >= hi:
 		where, limit = "outside the rib, which ends at "+b.station(hi), hi
 	}
@@ -147,7 +152,7 @@ func (b *builder) checkStation(x float64, key string) bool {
 	}
 	f.Limit = limit
 	f.Message = fmt.Sprintf("the panel point at %s stands %s", b.station(x), where)
-	f.Fix = "move it to where the caps are free"
+	f.Fix = "move it to where the caps are free, or leave the stick out"
 	b.find(f)
 	return false
 }

@@ -8,6 +8,7 @@ import (
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
 )
 
 // Tags of a stick's edges while it is cut: what made them. Sticks before it are tagSticks + index, spars tagSpars + index.
@@ -382,6 +383,12 @@ func (b *builder) checkStick(s *Stick, key string) {
 		b.find(f)
 	}
 	for e, id := range []string{s.From, s.To} {
+		if s.Ends[e].Gap > gapMost {
+			f.Code, f.Got, f.Limit, f.Unit = "gap-wide", s.Ends[e].Gap, gapMost, "mm"
+			f.Message = fmt.Sprintf("a straight cut of stick %s at %s leaves a gap of %s against the curved cap", s.ID, id, b.len(s.Ends[e].Gap))
+			f.Fix = "sand the end to the cap's curve, or move the joint to where the cap is straighter"
+			b.find(f)
+		}
 		far := math.Inf(1)
 		for _, c := range s.Ends[e].Cuts {
 			far = math.Min(far, geom.Distance(s.Axis[e], []geom.Pt{c.A, c.B}, false))
@@ -403,3 +410,6 @@ func (b *builder) checkStick(s *Stick, key string) {
 
 // feather is the angle from square above which a cut is called out, radians (75 degrees; common practice, no source).
 const feather = 75 * math.Pi / 180
+
+// gapMost is the widest gap of a butt joint that is passed over: 0.015 in (common practice, no source).
+const gapMost = 0.015 * ribfile.MMPerInch

@@ -8,6 +8,7 @@ package takeoff
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -20,7 +21,7 @@ type TakeOff struct {
 	Plates   []PlateGroup
 	Glue     Glue
 	Adhesive Adhesive
-	Sides    [2]float64 // g of adhesive to mix for the first side (its plates and all butts) and the second
+	Sides    [2]Adhesive // for the first side (its plates and all butts) and the second
 	Mass     Mass
 }
 
@@ -30,7 +31,7 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	a := doc.Adhesive
 	t.Adhesive = adhesive(a, t.Glue.TotalMM2)
 	for side, area := range []float64{t.Glue.FaceMM2[0] + t.Glue.ButtMM2 + t.Glue.CapsMM2, t.Glue.FaceMM2[1]} {
-		t.Sides[side] = adhesive(a, area).MixedG
+		t.Sides[side] = adhesive(a, area)
 	}
 	t.Mass = mass(r, doc, t.Adhesive)
 	return t
@@ -65,7 +66,7 @@ func glue(r *rib.Rib) Glue {
 	return g
 }
 
-// SortedKeys returns a map's keys in the order of their letters and numbers: S2 before S10.
+// SortedKeys returns a map's keys: blocks, caps, then sticks, S2 before S10.
 func SortedKeys(m map[string]float64) []string {
 	keys := make([]string, 0, len(m))
 	for k := range m {
@@ -74,7 +75,7 @@ func SortedKeys(m map[string]float64) []string {
 	slices.SortFunc(keys, func(a, b string) int {
 		p, i := splitNumber(a)
 		q, j := splitNumber(b)
-		return cmp.Or(cmp.Compare(p, q), cmp.Compare(i, j), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(strings.ToLower(p), strings.ToLower(q)), cmp.Compare(i, j), cmp.Compare(a, b))
 	})
 	return keys
 }
