@@ -2,7 +2,13 @@
 //
 // Every length in a Doc is millimetres, whatever the file wrote; stations are millimetres from the
 // leading edge; angles do not occur. Mistakes are findings with line, column and remedy, all of them in
-// one run. The package knows what the file may say, and nothing of how a rib is laid out.
+// one run: a line that is no TOML costs its own value, and only a mistake that may reach over several
+// lines ends the reading. Bare numbers are in the file's units; text may carry its own, see ParseLength.
+// What may be left out, and what then holds, stands in schema.go and in the starter file.
+//
+// A Doc belongs to its caller, and its slices may be changed. The package opens no files, knows no
+// sections by name, and knows what the file may say, but nothing of how a rib is laid out: whether a joint
+// exists, or a plate has room, is told by geom/rib, whose findings get their place from Doc.Locate.
 package ribfile
 
 // Doc is a rib file, read and completed with defaults. What the file left out holds its default.

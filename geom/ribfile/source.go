@@ -77,6 +77,9 @@ func (s *source) line(offset int) int {
 
 // place turns a byte offset into a line and a column in characters, both from 1.
 func (s *source) place(offset int) place {
+	for offset < len(s.data) && !utf8.RuneStart(s.data[offset]) {
+		offset--
+	}
 	n := s.line(offset)
 	return place{line: n + 1, column: utf8.RuneCount(s.data[s.lines[n]:offset]) + 1}
 }
