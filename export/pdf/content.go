@@ -10,8 +10,8 @@ import (
 // places of a number in mm: 1e-5 mm is 3e-5 points.
 const places = 5
 
-// arcError is the most that a curve may leave its circle, mm.
-const arcError = 5e-5
+// arcError is the most that a curve may leave its circle, mm: a tenth of geom.Step, so that areas read back well.
+const arcError = 1e-5
 
 // page draws the content of one sheet, in mm.
 type page struct {
