@@ -36,12 +36,13 @@ func comb(r *rand.Rand, teeth int, a float64) Ring {
 	return Ring(Turn(Pt{w / 2, 15}, a).Pts(out))
 }
 
-// smooth returns a random smooth ring of n points, counter-clockwise, about r0 in radius.
+// smooth returns a random smooth ring of n points, counter-clockwise, about r0 in radius, often waisted.
 func smooth(r *rand.Rand, n int, r0, wave float64) Ring {
 	var amp, ph [6]float64
 	for k := range amp {
 		amp[k], ph[k] = wave*(2*r.Float64()-1)/float64(k+1), 2*math.Pi*r.Float64()
 	}
+	amp[0], amp[1] = amp[0]/2, wave*(0.3+0.6*r.Float64()) // the second one makes the waist
 	out := make(Ring, n)
 	for i := range out {
 		a := 2 * math.Pi * float64(i) / float64(n)
@@ -102,17 +103,17 @@ func selfMeeting(pts []Pt, closed bool) (i, j int, found bool) {
 	}
 	for i := 0; i < edges; i++ {
 		a, b := pts[i], pts[(i+1)%n]
-		box := NewBox(a, b)
+		lo, hi := Pt{math.Min(a.X, b.X), math.Min(a.Y, b.Y)}, Pt{math.Max(a.X, b.X), math.Max(a.Y, b.Y)}
 		for j := i + 1; j < edges; j++ {
 			c, d := pts[j], pts[(j+1)%n]
+			if c.X < lo.X && d.X < lo.X || c.X > hi.X && d.X > hi.X || c.Y < lo.Y && d.Y < lo.Y || c.Y > hi.Y && d.Y > hi.Y {
+				continue
+			}
 			if j == i+1 || closed && i == 0 && j == edges-1 {
 				u, v := b.Sub(a).Unit(), d.Sub(c).Unit()
 				if u.Dot(v) < 0 && math.Abs(u.Cross(v)) < 1e-9 {
 					return i, j, true
 				}
-				continue
-			}
-			if !box.Meets(NewBox(c, d)) {
 				continue
 			}
 			s := func(o, p, q Pt) float64 { return p.Sub(o).Cross(q.Sub(o)) }

@@ -6,9 +6,11 @@ import (
 )
 
 // Parallel returns the curve at distance d to the left of a chain of points (negative: to the right),
-// trimmed, not looped: what lies nearer to the chain than d is left out. For a closed chain, and where an
-// open one runs back across itself, the result is rings with the chain's direction; where both ends of an open chain
-// keep their parallels, open is the curve from the first to the last. Corners that open outward are rounded.
+// trimmed, not looped: what lies nearer to the chain than d is left out. The chain must not cross itself.
+// For a closed chain, and where an open one runs back across itself, the result is rings with the chain's
+// direction; a ring in the opposite direction bounds a hole. Where both ends of an open chain keep their
+// parallels, open is the curve from the first to the last. Corners that open outward are rounded, by chords that
+// keep within Flat/20 of the arc; all else is at distance d but for rounding. What vanishes gives nothing: no rings and no curve.
 func Parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt) {
 	pts = distinct(pts, closed)
 	switch {
@@ -19,15 +21,33 @@ func Parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt) {
 	case d == 0:
 		return nil, pts
 	}
-	raw := rawParallel(pts, closed, d)
-	pieces := splitAtCrossings(raw, closed)
+	rings, open, whole := parallel(pts, closed, d)
+	// Where stretches of the parallel coincide to the last digit no rule says which of them is the outer one.
+	// A change of d far below Coincident parts them.
+	for _, nudge := range []float64{1e-9, -1e-9, 1e-8, -1e-8} {
+		if whole {
+			break
+		}
+		if r, o, ok := parallel(pts, closed, d+nudge); ok {
+			return r, o
+		}
+	}
+	return rings, open
+}
+
+// parallel makes the curve; whole says that every stretch found its next and nothing crosses.
+func parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt, whole bool) {
 	var kept []piece
-	for _, p := range pieces {
+	for _, p := range splitAtCrossings(rawParallel(pts, closed, d), closed) {
 		if clear(p, pts, closed, math.Abs(d)) {
 			kept = append(kept, p)
 		}
 	}
-	return stitch(kept, closed)
+	rings, open, whole = stitch(kept, closed)
+	for _, r := range rings {
+		whole = whole && len(crossings(r, true)) == 0
+	}
+	return rings, open, whole && len(crossings(open, false)) == 0
 }
 
 // roundTol is how far the chords of a rounded corner keep within the arc.
@@ -47,9 +67,15 @@ func distinct(pts []Pt, closed bool) []Pt {
 	return out
 }
 
+// knot is a point of the raw curve. rounded says that the edge which leaves it is a chord about a corner.
+type knot struct {
+	Pt
+	rounded bool
+}
+
 // rawParallel shifts every edge by d to its left and joins neighbours: where they cross, at the crossing;
 // where they would cross beyond their ends, by both ends (the loop is trimmed later); where they open, by an arc.
-func rawParallel(pts []Pt, closed bool, d float64) []Pt {
+func rawParallel(pts []Pt, closed bool, d float64) []knot {
 	n := len(pts)
 	edges := n
 	if !closed {
@@ -59,9 +85,9 @@ func rawParallel(pts []Pt, closed bool, d float64) []Pt {
 	for i := range dir {
 		dir[i] = pts[(i+1)%n].Sub(pts[i]).Unit()
 	}
-	var out []Pt
+	var out []knot
 	if !closed {
-		out = append(out, pts[0].Along(dir[0].Left(), d))
+		out = append(out, knot{pts[0].Along(dir[0].Left(), d), false})
 	}
 	for k := 0; k < edges; k++ {
 		if !closed && k == edges-1 {
@@ -71,75 +97,87 @@ func rawParallel(pts []Pt, closed bool, d float64) []Pt {
 		out = append(out, corner(pts[i], pts[j], pts[(j+1)%n], dir[i], dir[j], d)...)
 	}
 	if !closed {
-		out = append(out, pts[n-1].Along(dir[edges-1].Left(), d))
+		out = append(out, knot{pts[n-1].Along(dir[edges-1].Left(), d), false})
 	}
 	return out
 }
 
 // corner returns the parallel's points at corner p between the edges from a and to b with directions u and v.
-func corner(a, p, b, u, v Pt, d float64) []Pt {
+func corner(a, p, b, u, v Pt, d float64) []knot {
 	turn := math.Atan2(u.Cross(v), u.Dot(v))
 	q, w := p.Along(u.Left(), d), p.Along(v.Left(), d)
 	mitre := d * math.Tan(turn/2) // what both edges lose, on the inner side
 	switch {
 	case math.Abs(mitre) < roundTol/10 && math.Abs(turn) < 0.1:
-		return []Pt{q.Along(u, -mitre)}
+		return []knot{{q.Along(u, -mitre), false}}
 	case mitre > 0 && mitre < a.Dist(p) && mitre < p.Dist(b):
-		return []Pt{q.Along(u, -mitre)}
+		return []knot{{q.Along(u, -mitre), false}}
 	case mitre > 0:
-		return []Pt{q, p, w}
+		return []knot{{q, false}, {p, false}, {w, false}}
 	}
 	n := arcSteps(math.Abs(d), turn, roundTol)
-	out := []Pt{q}
+	out := []knot{{q, true}}
 	r := q.Sub(p)
 	for k := 1; k < n; k++ {
 		s, c := math.Sincos(turn * float64(k) / float64(n))
-		out = append(out, Pt{p.X + float64(r.X*c) - float64(r.Y*s), p.Y + float64(r.X*s) + float64(r.Y*c)})
+		at := Pt{p.X + (float64(r.X*c) - float64(r.Y*s)), p.Y + (float64(r.X*s) + float64(r.Y*c))}
+		out = append(out, knot{at, true})
 	}
-	return append(out, w)
+	return append(out, knot{w, false})
 }
 
-// piece is a stretch of the raw curve between two crossings; node −1 is the end of an open chain.
+// place is where a stretch of the raw curve begins or ends: a crossing, and on which of the two strands
+// that meet there. Node −1 is the end of an open chain, or the seam of a closed one without crossings.
+type place struct{ node, strand int }
+
+// piece is a stretch of the raw curve between two crossings.
 type piece struct {
-	pts      []Pt
-	from, to int
+	knots    []knot
+	from, to place
 }
 
 // cut is a crossing on an edge of the raw curve.
 type cut struct {
 	edge int
 	t    float64
-	node int
+	at   place
 	p    Pt
 }
 
 // splitAtCrossings cuts the curve wherever it crosses itself.
-func splitAtCrossings(raw []Pt, closed bool) []piece {
-	cuts := crossings(raw, closed)
+func splitAtCrossings(raw []knot, closed bool) []piece {
+	pts := make([]Pt, len(raw))
+	for i, k := range raw {
+		pts[i] = k.Pt
+	}
+	cuts := crossings(pts, closed)
 	sort.SliceStable(cuts, func(i, j int) bool {
 		if cuts[i].edge != cuts[j].edge {
 			return cuts[i].edge < cuts[j].edge
 		}
 		return cuts[i].t < cuts[j].t
 	})
+	end := place{node: -1}
 	if len(cuts) == 0 {
-		return []piece{{raw, -1, -1}}
+		if closed {
+			raw = append(raw, raw[0])
+		}
+		return []piece{{raw, end, end}}
 	}
 	var out []piece
-	cur := piece{from: -1}
-	next := 0
-	for i, p := range raw {
-		cur.pts = append(cur.pts, p)
-		for ; next < len(cuts) && cuts[next].edge == i; next++ {
-			c := cuts[next]
-			cur.pts, cur.to = append(cur.pts, c.p), c.node
+	cur := piece{from: end}
+	for i, k := range raw {
+		cur.knots = append(cur.knots, k)
+		for ; len(cuts) > 0 && cuts[0].edge == i; cuts = cuts[1:] {
+			c := knot{cuts[0].p, k.rounded}
+			cur.knots, cur.to = append(cur.knots, c), cuts[0].at
 			out = append(out, cur)
-			cur = piece{pts: []Pt{c.p}, from: c.node}
+			cur = piece{knots: []knot{c}, from: cuts[0].at}
 		}
 	}
-	cur.to = -1
+	cur.to = end
 	if closed { // the last stretch goes on over the seam into the first
-		out[0].pts, out[0].from = append(cur.pts, out[0].pts...), cur.from
+		out[0].knots, out[0].from = append(cur.knots, out[0].knots...), cur.from
 		return out
 	}
 	return append(out, cur)
@@ -149,15 +187,15 @@ func splitAtCrossings(raw []Pt, closed bool) []piece {
 // are swept by x, so that a long smooth curve costs little more than its sorting.
 func crossings(raw []Pt, closed bool) []cut {
 	n := len(raw)
-	edges := n - 1
-	if closed {
-		edges = n
+	edges := n
+	if !closed {
+		edges--
 	}
 	type edge struct {
 		lo, hi float64
 		i      int
 	}
-	order := make([]edge, edges)
+	order := make([]edge, max(0, edges))
 	for i := range order {
 		a, b := raw[i].X, raw[(i+1)%n].X
 		order[i] = edge{math.Min(a, b), math.Max(a, b), i}
@@ -180,7 +218,7 @@ func crossings(raw []Pt, closed bool) []cut {
 			}
 			p, t, u, ok := cross(raw[e.i], raw[(e.i+1)%n], raw[f.i], raw[(f.i+1)%n])
 			if ok {
-				out = append(out, cut{e.i, t, node, p}, cut{f.i, u, node, p})
+				out = append(out, cut{e.i, t, place{node, 0}, p}, cut{f.i, u, place{node, 1}, p})
 				node++
 			}
 		}
@@ -188,62 +226,108 @@ func crossings(raw []Pt, closed bool) []cut {
 	return out
 }
 
-// cross returns where the segments ab and cd cross, with the shares along both.
+// cross returns where the segments ab and cd cross, with the shares along both. A point on the other's
+// line counts as on its right, for both edges that share the point, so that a curve through a corner is
+// crossed once.
 func cross(a, b, c, d Pt) (p Pt, t, u float64, ok bool) {
-	r, s, q := b.Sub(a), d.Sub(c), c.Sub(a)
-	den := r.Cross(s)
-	if den == 0 {
+	r, s := b.Sub(a), d.Sub(c)
+	sc, sd := r.Cross(c.Sub(a)), r.Cross(d.Sub(a))
+	sa, sb := s.Cross(a.Sub(c)), s.Cross(b.Sub(c))
+	if (sa > 0) == (sb > 0) || (sc > 0) == (sd > 0) {
 		return Pt{}, 0, 0, false
 	}
-	t, u = q.Cross(s)/den, q.Cross(r)/den
-	if t < 0 || t >= 1 || u < 0 || u >= 1 {
-		return Pt{}, 0, 0, false
-	}
+	t, u = sa/(sa-sb), sc/(sc-sd)
 	return a.Along(r, t), t, u, true
 }
 
-// clear reports whether a piece keeps its distance from the chain: true parallels do to rounding, and the
-// chords of rounded corners to roundTol.
+// clear reports whether a piece keeps its distance from the chain. A piece is wholly right or wholly
+// wrong, but for the rounding of its ends: a few places tell, and the worst decides.
 func clear(p piece, chain []Pt, closed bool, d float64) bool {
-	tol := 2 * roundTol
-	step := max(1, len(p.pts)/8) // a piece is wholly right or wholly wrong: a few places tell, the worst decides
-	for i := 0; i+1 < len(p.pts); i += step {
-		if Distance(p.pts[i].Lerp(p.pts[i+1], 0.5), chain, closed) < d-tol {
+	step := max(1, len(p.knots)/8)
+	for i := 0; i+1 < len(p.knots); i += step {
+		m := p.knots[i].Lerp(p.knots[i+1].Pt, 0.5)
+		near, corner := nearestOn(m, chain, closed)
+		tol := 1e-9
+		if p.knots[i].rounded {
+			tol += roundTol // the chord cuts across the arc
+		}
+		if corner {
+			tol += roundTol // so do the chords about that corner, where they end the piece
+		}
+		if near < d-tol {
 			return false
 		}
 	}
-	return len(p.pts) > 1
+	return len(p.knots) > 1
+}
+
+// nearestOn returns the least distance from p to the chain, and whether it is to one of its points.
+func nearestOn(p Pt, chain []Pt, closed bool) (dist float64, corner bool) {
+	n := len(chain)
+	edges := n
+	if !closed {
+		edges--
+	}
+	best := math.Inf(1)
+	for i := 0; i < edges; i++ {
+		a, b := chain[i], chain[(i+1)%n]
+		if s := segDist2(p, a, b); s < best {
+			d, q := b.Sub(a), p.Sub(a)
+			k := q.Dot(d)
+			best, corner = s, k <= 0 || k >= d.Dot(d)
+		}
+	}
+	return math.Sqrt(best), corner
 }
 
 // stitch joins the kept pieces at their crossings. A chain of pieces that comes back to the crossing it
-// set out from is a ring; one that runs from an open chain's first end to its last is open.
-func stitch(kept []piece, closed bool) (rings []Ring, open []Pt) {
-	from := map[int]int{}
+// set out from is a ring; one that runs from an open chain's first end to its last is open. Where both strands
+// were kept at a crossing the curve goes over from one to the other, so that it touches itself but does not
+// cross. A ring thinner than Coincident is nothing. whole is false where a piece leads nowhere.
+func stitch(kept []piece, closed bool) (rings []Ring, open []Pt, whole bool) {
+	from := map[place]int{}
 	for k, p := range kept {
-		from[p.from] = k
+		if p.from.node >= 0 {
+			from[p.from] = k
+		}
 	}
 	used := make([]bool, len(kept))
+	next := func(at place) int {
+		for _, strand := range []int{1 - at.strand, at.strand} {
+			if k, ok := from[place{at.node, strand}]; ok && !used[k] {
+				return k
+			}
+		}
+		return -1
+	}
+	whole = true
 	for k := range kept {
+		if used[k] {
+			continue
+		}
+		start, end := kept[k].from, place{}
 		var pts []Pt
-		end := kept[k].from
-		j, ok := k, true
-		for ok && !used[j] {
+		for j := k; j >= 0; j = next(end) {
 			used[j] = true
-			pts, end = append(pts, kept[j].pts...), kept[j].to
-			if end == kept[k].from {
+			for _, q := range kept[j].knots {
+				pts = append(pts, q.Pt)
+			}
+			end = kept[j].to
+			if end.node == start.node {
 				break
 			}
-			j, ok = from[end]
 		}
 		switch {
-		case len(pts) == 0:
-		case end == -1 && kept[k].from == -1 && !closed:
+		case end.node != start.node:
+			whole = false
+		case end.node < 0 && !closed:
 			open = distinct(pts, false)
-		case end == kept[k].from:
-			if r := Ring(distinct(pts, true)); len(r) >= 3 {
+		default:
+			r := Ring(distinct(pts, true))
+			if math.Abs(r.Area()) > Coincident*r.Girth() {
 				rings = append(rings, r)
 			}
 		}
 	}
-	return rings, open
+	return rings, open, whole
 }
