@@ -39,11 +39,14 @@ func Parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt) {
 func parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt, whole bool) {
 	var kept []piece
 	for _, p := range splitAtCrossings(rawParallel(pts, closed, d), closed) {
+		if p.from == p.to && p.from >= 0 && p.length() < Coincident {
+			continue // between strands through one point
+		}
 		if clear(p, pts, closed, math.Abs(d)) {
 			kept = append(kept, p)
 		}
 	}
-	rings, open, whole = stitch(kept, closed)
+	rings, open, whole = stitch(kept, closed, d)
 	for _, r := range rings {
 		whole = whole && len(crossings(r, true)) == 0
 	}
@@ -126,21 +129,18 @@ func corner(a, p, b, u, v Pt, d float64) []knot {
 	return append(out, knot{w, false})
 }
 
-// place is where a stretch of the raw curve begins or ends: a crossing, and on which of the two strands
-// that meet there. Node −1 is the end of an open chain, or the seam of a closed one without crossings.
-type place struct{ node, strand int }
-
-// piece is a stretch of the raw curve between two crossings.
+// piece is a stretch of the raw curve between two crossings. Node −1 is the end of an open chain, or the
+// seam of a closed one without crossings.
 type piece struct {
 	knots    []knot
-	from, to place
+	from, to int
 }
 
 // cut is a crossing on an edge of the raw curve.
 type cut struct {
 	edge int
 	t    float64
-	at   place
+	node int
 	p    Pt
 }
 
@@ -157,25 +157,24 @@ func splitAtCrossings(raw []knot, closed bool) []piece {
 		}
 		return cuts[i].t < cuts[j].t
 	})
-	end := place{node: -1}
 	if len(cuts) == 0 {
 		if closed {
 			raw = append(raw, raw[0])
 		}
-		return []piece{{raw, end, end}}
+		return []piece{{raw, -1, -1}}
 	}
 	var out []piece
-	cur := piece{from: end}
+	cur := piece{from: -1}
 	for i, k := range raw {
 		cur.knots = append(cur.knots, k)
 		for ; len(cuts) > 0 && cuts[0].edge == i; cuts = cuts[1:] {
 			c := knot{cuts[0].p, k.rounded}
-			cur.knots, cur.to = append(cur.knots, c), cuts[0].at
+			cur.knots, cur.to = append(cur.knots, c), cuts[0].node
 			out = append(out, cur)
-			cur = piece{knots: []knot{c}, from: cuts[0].at}
+			cur = piece{knots: []knot{c}, from: cuts[0].node}
 		}
 	}
-	cur.to = end
+	cur.to = -1
 	if closed { // the last stretch goes on over the seam into the first
 		out[0].knots, out[0].from = append(cur.knots, out[0].knots...), cur.from
 		return out
@@ -207,7 +206,6 @@ func crossings(raw []Pt, closed bool) []cut {
 		return order[i].i < order[j].i
 	})
 	var out []cut
-	node := 0
 	for k, e := range order {
 		for _, f := range order[k+1:] {
 			if f.lo > e.hi {
@@ -218,8 +216,14 @@ func crossings(raw []Pt, closed bool) []cut {
 			}
 			p, t, u, ok := cross(raw[e.i], raw[(e.i+1)%n], raw[f.i], raw[(f.i+1)%n])
 			if ok {
-				out = append(out, cut{e.i, t, place{node, 0}, p}, cut{f.i, u, place{node, 1}, p})
-				node++
+				node := len(out)
+				for k := 0; k < len(out); k += 2 {
+					if out[k].p.Dist(p) < Coincident/10 { // several strands through one point
+						node = out[k].node
+						break
+					}
+				}
+				out = append(out, cut{e.i, t, node, p}, cut{f.i, u, node, p})
 			}
 		}
 	}
@@ -281,46 +285,46 @@ func nearestOn(p Pt, chain []Pt, closed bool) (dist float64, corner bool) {
 }
 
 // stitch joins the kept pieces at their crossings. A chain of pieces that comes back to the crossing it
-// set out from is a ring; one that runs from an open chain's first end to its last is open. Where both strands
-// were kept at a crossing the curve goes over from one to the other, so that it touches itself but does not
-// cross. A ring thinner than Coincident is nothing. whole is false where a piece leads nowhere.
-func stitch(kept []piece, closed bool) (rings []Ring, open []Pt, whole bool) {
-	from := map[place]int{}
-	for k, p := range kept {
-		if p.from.node >= 0 {
-			from[p.from] = k
-		}
-	}
+// set out from is a ring; one that runs from an open chain's first end to its last is open. Where several pieces
+// leave a crossing the curve takes the sharpest turn to the side that is kept, so that it may touch itself there but
+// does not cross. A ring thinner than Coincident is nothing. whole is false where a piece leads nowhere.
+func stitch(kept []piece, closed bool, side float64) (rings []Ring, open []Pt, whole bool) {
 	used := make([]bool, len(kept))
-	next := func(at place) int {
-		for _, strand := range []int{1 - at.strand, at.strand} {
-			if k, ok := from[place{at.node, strand}]; ok && !used[k] {
-				return k
+	next := func(from piece) int {
+		best, turn := -1, math.Inf(-1)
+		u := from.heading(true)
+		for k, p := range kept {
+			if used[k] || p.from != from.to || p.from < 0 {
+				continue
+			}
+			v := p.heading(false)
+			if a := side * math.Atan2(u.Cross(v), u.Dot(v)); a > turn {
+				best, turn = k, a
 			}
 		}
-		return -1
+		return best
 	}
 	whole = true
 	for k := range kept {
 		if used[k] {
 			continue
 		}
-		start, end := kept[k].from, place{}
+		start, end := kept[k].from, 0
 		var pts []Pt
-		for j := k; j >= 0; j = next(end) {
+		for j := k; j >= 0; j = next(kept[j]) {
 			used[j] = true
 			for _, q := range kept[j].knots {
 				pts = append(pts, q.Pt)
 			}
 			end = kept[j].to
-			if end.node == start.node {
+			if end == start {
 				break
 			}
 		}
 		switch {
-		case end.node != start.node:
+		case end != start:
 			whole = false
-		case end.node < 0 && !closed:
+		case end < 0 && !closed:
 			open = distinct(pts, false)
 		default:
 			r := Ring(distinct(pts, true))
@@ -330,4 +334,27 @@ func stitch(kept []piece, closed bool) (rings []Ring, open []Pt, whole bool) {
 		}
 	}
 	return rings, open, whole
+}
+
+func (p piece) length() float64 {
+	s := 0.0
+	for i := 1; i < len(p.knots); i++ {
+		s += p.knots[i].Dist(p.knots[i-1].Pt)
+	}
+	return s
+}
+
+// heading returns the piece's direction where it leaves its first point, or where it comes to its last.
+func (p piece) heading(last bool) Pt {
+	n := len(p.knots)
+	for k := 1; k < n; k++ {
+		a, b := p.knots[0], p.knots[k]
+		if last {
+			a, b = p.knots[n-1-k], p.knots[n-1]
+		}
+		if a.Dist(b.Pt) > Coincident {
+			return b.Sub(a.Pt)
+		}
+	}
+	return p.knots[n-1].Sub(p.knots[0].Pt)
 }
