@@ -12,6 +12,10 @@ import (
 // Farthest is the largest coordinate that Check lets pass, mm: a drawing a kilometre wide is a mistake.
 const Farthest = 1e6
 
+// fullTurn is a bulge so near a full circle (359.98°) that its ends fall together in a file and the arc
+// would vanish: a circle is written as two arcs.
+const fullTurn = 1e4
+
 // Check returns an error for a drawing that must not become a file: a layer that is not declared or is
 // declared twice, a number that is not one, an ID that is doubled or not plain ASCII, lettering without
 // height. Such a drawing is a mistake of the program that made it, not of the builder.
@@ -158,7 +162,7 @@ func checkPath(p geom.Path) error {
 		return fmt.Errorf("the path starts at %v", p.Start)
 	}
 	for i, s := range p.Segs {
-		if !finite(s.End) || math.IsNaN(s.Bulge) || math.IsInf(s.Bulge, 0) {
+		if !finite(s.End) || !(math.Abs(s.Bulge) <= fullTurn) {
 			return fmt.Errorf("step %d of the path goes to %v with the bulge %v", i+1, s.End, s.Bulge)
 		}
 	}

@@ -33,6 +33,7 @@ func TestCheckRefuses(t *testing.T) {
 		{"ASCII", func(d *export.Drawing) { item(d).ID = "4-plate" }},
 		{"starts", func(d *export.Drawing) { item(d).Path.Start.X = nan }},
 		{"bulge", func(d *export.Drawing) { item(d).Path.Segs[1].Bulge = math.Inf(1) }},
+		{"bulge", func(d *export.Drawing) { item(d).Path.Segs[1].Bulge = -1e6 }},
 		{"step 2", func(d *export.Drawing) { item(d).Path.Segs[1].End.Y = 2e6 }},
 		{"step 1", func(d *export.Drawing) { item(d).Holes = []geom.Path{geom.Line(geom.Pt{}, geom.Pt{X: nan})} }},
 		{"twice", func(d *export.Drawing) { d.Layers = append(d.Layers, d.Layers[0]) }},

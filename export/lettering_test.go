@@ -132,3 +132,20 @@ func TestASCII(t *testing.T) {
 		}
 	}
 }
+
+func FuzzText(f *testing.F) {
+	for _, s := range []string{"6 × 38 mm", "1½ Ø38 12.5°", "漢😀", "e\u0301", "\xff\x00", " √ "} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, r := range export.ASCII(s) {
+			if r < ' ' || r > '~' {
+				t.Errorf("%q is spelt %q", s, export.ASCII(s))
+			}
+		}
+		tx := export.Text{S: s, Height: 5, Anchor: export.Middle}
+		if w := tx.Width(); !(w >= 0) || len(tx.Outlines()) > 0 && w == 0 {
+			t.Errorf("%q is %v mm long with %d outlines", s, w, len(tx.Outlines()))
+		}
+	})
+}
