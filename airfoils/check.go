@@ -238,10 +238,10 @@ func (c *checker) nose(upper, lower []node) {
 			round = append(round, lower[i])
 		}
 	}
-	at := func(i int) geom.Pt { return geom.Pt{X: round[i].x / c.scale, Y: round[i].y / c.scale} }
+	at := c.share(round)
 	for i := 1; i < len(round); i++ {
 		for k := 1; k < i; k++ {
-			a, b, p, q := at(k-1), at(k), at(i-1), at(i)
+			a, b, p, q := at[k-1], at[k], at[i-1], at[i]
 			if k == i-1 && !turnsBack(a, b, q) || k < i-1 && !meet(a, b, p, q) {
 				continue
 			}
@@ -261,7 +261,8 @@ func turnsBack(a, b, c geom.Pt) bool {
 
 // meet reports whether the segments a–b and p–q have a point in common.
 func meet(a, b, p, q geom.Pt) bool {
-	if !geom.NewBox(a, b).Meets(geom.NewBox(p, q)) {
+	apart := func(a, b, p, q float64) bool { return max(a, b) < min(p, q) || max(p, q) < min(a, b) }
+	if apart(a.X, b.X, p.X, q.X) || apart(a.Y, b.Y, p.Y, q.Y) {
 		return false
 	}
 	ab, pq := b.Sub(a), q.Sub(p)

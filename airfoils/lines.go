@@ -31,12 +31,11 @@ func splitLines(data []byte) (lines []line, source string) {
 		if key, rest, ok := strings.Cut(comment, ":"); ok && source == "" && strings.EqualFold(strings.TrimSpace(key), "source") {
 			source = strings.TrimSpace(rest)
 		}
-		if strings.TrimSpace(t) == "" {
-			continue
-		}
 		l := line{number: i + 1, text: strings.TrimSpace(t)}
 		l.split([]rune(t))
-		lines = append(lines, l)
+		if len(l.words) > 0 {
+			lines = append(lines, l)
+		}
 	}
 	return lines, source
 }
@@ -172,10 +171,10 @@ func fraction(s string) (float64, bool) {
 	return w + n/d, true
 }
 
+var minusSigns = strings.NewReplacer("−", "-", "–", "-", "‒", "-")
+
 // plainSigns writes the typographer's minus signs as the plain one.
-func plainSigns(s string) string {
-	return strings.NewReplacer("−", "-", "–", "-", "‒", "-").Replace(s)
-}
+func plainSigns(s string) string { return minusSigns.Replace(s) }
 
 func onlyDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 
