@@ -85,7 +85,7 @@ func (b *builder) checkWidths() {
 		return
 	}
 	b.find(finding.Finding{Severity: finding.Warning, Code: "width-differs", Key: "stick.width",
-		Message: fmt.Sprintf("sticks are %s wide and caps %s: a plate glued on both does not lie flat", b.len(b.StickWidth), b.len(b.CapWidth)),
-		Fix:     "give sticks and caps the same width",
+		Message: fmt.Sprintf("Sticks are %s wide and caps %s: a plate glued on both does not lie flat.", b.len(b.StickWidth), b.len(b.CapWidth)),
+		Fix:     "Give sticks and caps the same width.",
 		Got:     b.StickWidth, Limit: b.CapWidth, Unit: "mm"})
 }

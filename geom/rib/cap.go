@@ -115,9 +115,9 @@ func (b *builder) blocks() {
 		best := geom.Largest((geom.Shape{Ring: b.Contour.Inner}).Cut(h, 0)).Ring
 		if len(best) == 0 {
 			b.find(finding.Finding{Severity: finding.Error, Code: "block-no-room", Key: key, Part: id,
-				Message: fmt.Sprintf("no room for a block there: between the caps the rib is open from %s to %s only",
+				Message: fmt.Sprintf("No room for a block there: between the caps the rib is open from %s to %s only.",
 					b.station(b.noseTip.X), b.station(b.Contour.Inner.Box().Max.X)),
-				Fix: "move the block's end to where the caps stand apart, or leave the block out",
+				Fix: "Move the block's end to where the caps stand apart, or leave the block out.",
 				Got: at, Limit: b.Contour.Inner.Box().Max.X, Unit: "mm"})
 			return
 		}
@@ -150,8 +150,8 @@ func (b *builder) spars() {
 		box := s.Opening.Box()
 		if len(s.Opening) == 0 || box.W() < s.Aft-s.Fore-geom.Flat {
 			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
-				Message: fmt.Sprintf("the opening of spar %q, from %s to %s, does not lie between the caps", d.Name, b.station(s.Fore), b.station(s.Aft)),
-				Fix:     "move the spar to where the rib is deep enough, or make it narrower"})
+				Message: fmt.Sprintf("The opening of spar %q, from %s to %s, does not lie between the caps.", d.Name, b.station(s.Fore), b.station(s.Aft)),
+				Fix:     "Move the spar to where the rib is deep enough, or make it narrower."})
 		} else {
 			b.fitSpar(&s)
 		}

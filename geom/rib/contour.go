@@ -13,10 +13,13 @@ import (
 
 // contour makes the contour and the inner edge of the caps.
 func (b *builder) contour(sec airfoils.Section) {
-	up, lo := sec.Contour(b.Chord, geom.Flat)
 	te := b.doc.Rib.TrailingEdge
-	up, lo = cutTail(up, te), cutTail(lo, te)
-	up, lo = b.skins(up, Upper), b.skins(lo, Lower)
+	sides := func(tol float64) (up, lo []geom.Pt) {
+		up, lo = sec.Contour(b.Chord, tol)
+		up, lo = cutTail(up, te), cutTail(lo, te)
+		return b.skins(up, lo)
+	}
+	up, lo := sides(geom.Flat)
 	c := &b.Contour
 	c.Upper, c.Lower = up, lo
 	for _, s := range sec.Stations() {
@@ -27,7 +30,10 @@ func (b *builder) contour(sec airfoils.Section) {
 	c.Outline = outline(up, lo)
 	c.AreaMM2 = c.Outline.Area()
 	c.Length = chainLength(up) + chainLength(lo)
-	b.upper, b.lower = newSide(Upper, up), newSide(Lower, lo)
+	// Stations and normals are taken from a finer line: a normal off by half the turn between two chords would
+	// carry a plate's centre off by several hundredths of a millimetre.
+	fineUp, fineLo := sides(geom.Flat / 100)
+	b.upper, b.lower = newSide(Upper, fineUp), newSide(Lower, fineLo)
 	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
 		if d := b.upper.y(p.X) - b.lower.y(p.X); d > c.DepthMax {
 			c.DepthMax, c.DepthMaxAt = d, p.X
@@ -36,8 +42,8 @@ func (b *builder) contour(sec airfoils.Section) {
 	c.Inner, b.open = innerEdge(up, lo, b.CapDepth, b.tailEnd())
 	if len(c.Inner) == 0 {
 		b.find(finding.Finding{Severity: finding.Error, Code: "cap-fills-rib", Key: "cap.depth",
-			Message: fmt.Sprintf("caps %s deep fill the whole rib, which is %s deep at most", b.len(b.CapDepth), b.len(c.DepthMax)),
-			Fix:     "make cap.depth smaller than half the rib's depth", Got: b.CapDepth, Limit: c.DepthMax / 2, Unit: "mm"})
+			Message: fmt.Sprintf("Caps %s deep fill the whole rib, which is %s deep at most.", b.len(b.CapDepth), b.len(c.DepthMax)),
+			Fix:     "Make cap.depth smaller than half the rib's depth.", Got: b.CapDepth, Limit: c.DepthMax / 2, Unit: "mm"})
 		return
 	}
 	b.splitInner()
@@ -83,45 +89,6 @@ func chainLength(pts []geom.Pt) float64 {
 		s += pts[i-1].Dist(pts[i])
 	}
 	return s
-}
-
-// skins takes the skins that lie on one side off its contour.
-func (b *builder) skins(pts []geom.Pt, s Side) []geom.Pt {
-	for _, k := range b.doc.Section.Skins {
-		if k.Side == "both" || k.Side == s.String() {
-			pts = takeSkin(pts, k.From, k.To, k.Thickness, s)
-		}
-	}
-	return pts
-}
-
-// takeSkin moves the stretch between two stations inward by t, leaving a step at each end that lies
-// inside the side.
-func takeSkin(pts []geom.Pt, from, to, t float64, s Side) []geom.Pt {
-	first := foremost(pts)
-	i := first + sort.Search(len(pts)-first, func(k int) bool { return pts[first+k].X >= from })
-	j := first + sort.Search(len(pts)-first, func(k int) bool { return pts[first+k].X > to })
-	if from <= pts[first].X {
-		i = 0
-	}
-	if i >= len(pts) || j <= i {
-		return pts
-	}
-	mid := slices.Clone(pts[i:j])
-	if i > 0 && pts[i].X > from {
-		mid = append([]geom.Pt{at(pts[i-1], pts[i], from)}, mid...)
-	}
-	if j < len(pts) && pts[j-1].X < to {
-		mid = append(mid, at(pts[j-1], pts[j], to))
-	}
-	if s == Upper {
-		t = -t // inward lies to the right of the way aft
-	}
-	_, moved := geom.Parallel(mid, false, t)
-	if len(moved) == 0 {
-		return pts
-	}
-	return slices.Concat(pts[:i], moved, pts[j:])
 }
 
 // at returns the point of the segment pq at station x.
@@ -196,8 +163,8 @@ type split struct {
 	p geom.Pt
 }
 
-// noseSplit finds where the inner edge meets the line aft from the leading edge, along which the caps
-// are parted at the nose.
+// noseSplit finds where the inner edge, or the contour moved inward, meets the line aft from the leading
+// edge, along which the caps are parted at the nose.
 func (b *builder) noseSplit(in geom.Ring) split {
 	y := b.upper.pts[0].Y
 	best, found := split{}, false

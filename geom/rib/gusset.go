@@ -59,8 +59,8 @@ func (b *builder) specs() (specs []ribfile.Plate, keys []string) {
 			i := slices.IndexFunc(b.Joints, func(j Joint) bool { return j.ID == id })
 			if i < 0 {
 				b.find(finding.Finding{Severity: finding.Error, Code: "joint-unknown", Key: fmt.Sprintf("gusset.at[%d].joints", k), Part: id,
-					Message: fmt.Sprintf("there is no joint %s: this rib has %s", id, b.jointRange()),
-					Fix:     "name joints as the drawing numbers them, nose to tail"})
+					Message: fmt.Sprintf("There is no joint %s: this rib has %s.", id, b.jointRange()),
+					Fix:     "Name joints as the drawing numbers them, nose to tail."})
 				continue
 			}
 			specs[i], keys[i] = at.Plate, fmt.Sprintf("gusset.at[%d]", k)
@@ -222,28 +222,23 @@ func (b *builder) capWithin(ring geom.Ring, s Side) geom.Ring {
 	if len(ring) == 0 {
 		return nil
 	}
-	nose, tail := 0, 0
+	nose, n := b.noseSplit(ring), len(ring)
+	tail := 0
 	for i, p := range ring {
-		if p.X < ring[nose].X {
-			nose = i
-		}
 		if p.X > ring[tail].X {
 			tail = i
 		}
 	}
-	n := len(ring)
-	var pts []geom.Pt
+	pts := []geom.Pt{nose.p}
 	if s == Lower { // counter-clockwise from the nose
-		for k := nose; ; k = (k + 1) % n {
-			pts = append(pts, ring[k])
-			if k == tail {
+		for k := (nose.i + 1) % n; ; k = (k + 1) % n {
+			if pts = append(pts, ring[k]); k == tail {
 				break
 			}
 		}
 	} else {
-		for k := nose; ; k = (k + n - 1) % n {
-			pts = append(pts, ring[k])
-			if k == tail {
+		for k := nose.i; ; k = (k + n - 1) % n {
+			if pts = append(pts, ring[k]); k == tail {
 				break
 			}
 		}
@@ -317,8 +312,8 @@ func (b *builder) finish(p *placed) Gusset {
 	}
 	if len(p.path.Segs) == 0 || g.AreaMM2 < 1 {
 		b.find(finding.Finding{Severity: finding.Error, Code: "gusset-nothing-left", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre},
-			Message: fmt.Sprintf("nothing is left of the plate at %s once it is trimmed to the contour and the spar", g.ID),
-			Fix:     "make the plate larger, or leave the joint bare"})
+			Message: fmt.Sprintf("Nothing is left of the plate at %s once it is trimmed to the contour and the spar.", g.ID),
+			Fix:     "Make the plate larger, or leave the joint bare."})
 		return g
 	}
 	for i, k := range b.Caps {

@@ -39,10 +39,10 @@ func (b *builder) checkOverlaps(plates []*placed) {
 			limit := b.roundDown(got * share)
 			f := finding.Finding{Severity: finding.Error, Code: "gusset-overlap", Key: key, Part: p.name() + ", " + q.name(),
 				At: []geom.Pt{p.centre, q.centre}, Got: got, Limit: limit, Unit: "mm",
-				Message: fmt.Sprintf("the plates at %s and %s overlap by %.0f mm²", p.name(), q.name(), math.Max(1, a))}
-			f.Fix = fmt.Sprintf("%s instead of %s would fit; or move the joints apart with fewer panels", b.len(limit), b.len(got))
+				Message: fmt.Sprintf("The plates at %s and %s overlap by %.0f mm².", p.name(), q.name(), math.Max(1, a))}
+			f.Fix = fmt.Sprintf("%s instead of %s would fit; or move the joints apart with fewer panels.", b.len(limit), b.len(got))
 			if limit <= b.CapDepth {
-				f.Fix = "no plate of this shape fits both joints: move them apart with fewer panels, or leave one bare"
+				f.Fix = "No plate of this shape fits both joints: move them apart with fewer panels, or leave one bare."
 			}
 			b.find(f)
 		}

@@ -37,10 +37,6 @@ func (b *builder) plan() {
 		to, ok2 := b.point(l.To, key+".to")
 		switch {
 		case !ok || !ok2:
-		case from.side == to.side:
-			b.find(finding.Finding{Severity: finding.Error, Code: "line-same-cap", Key: key + ".to",
-				Message: fmt.Sprintf("this stick begins and ends on the %s cap", from.side),
-				Fix:     "let it run from one cap to the other"})
 		case math.Abs(from.station-to.station) < b.StickDepth/2:
 			b.plans = append(b.plans, plan{Upright, from, to, key})
 		default:
@@ -69,8 +65,8 @@ func (b *builder) dropDoubled() {
 		}
 		if shared := p.kind == Upright && strings.HasPrefix(p.key, "bay") && strings.HasPrefix(out[i].key, "bay"); !shared {
 			b.find(finding.Finding{Severity: finding.Warning, Code: "stick-doubled", Key: p.key,
-				Message: fmt.Sprintf("a stick stands there already, from %s to %s; it is made once", b.refName(p.from), b.refName(p.to)),
-				Fix:     "take one of the two out of the rib file"})
+				Message: fmt.Sprintf("A stick stands there already, from %s to %s; it is made once.", b.refName(p.from), b.refName(p.to)),
+				Fix:     "Take one of the two out of the rib file."})
 		}
 	}
 	b.plans = out
@@ -151,8 +147,8 @@ func (b *builder) checkStation(x float64, key string) bool {
 		return true
 	}
 	f.Limit = limit
-	f.Message = fmt.Sprintf("the panel point at %s stands %s", b.station(x), where)
-	f.Fix = "move it to where the caps are free, or leave the stick out"
+	f.Message = fmt.Sprintf("The panel point at %s stands %s.", b.station(x), where)
+	f.Fix = "Move it to where the caps are free, or leave the stick out."
 	b.find(f)
 	return false
 }
@@ -169,8 +165,8 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 	}
 	if x1-x0 < b.StickDepth {
 		b.find(finding.Finding{Severity: finding.Error, Code: "bay-no-room", Key: key,
-			Message: fmt.Sprintf("this bay runs from %s to %s: no room for a stick", b.station(x0), b.station(x1)),
-			Fix:     "take the bay out, or move its ends apart", Got: x1 - x0, Limit: b.StickDepth, Unit: "mm"})
+			Message: fmt.Sprintf("This bay runs from %s to %s: no room for a stick.", b.station(x0), b.station(x1)),
+			Fix:     "Take the bay out, or move its ends apart.", Got: x1 - x0, Limit: b.StickDepth, Unit: "mm"})
 		return
 	}
 	n := bay.Panels
@@ -205,10 +201,6 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 // support returns the station of the panel points at a bay's end; begin tells which end.
 func (b *builder) support(s ribfile.Support, begin bool, key string) (float64, bool) {
 	x := s.Station
-	missing := func(what, fix string) (float64, bool) {
-		b.find(finding.Finding{Severity: finding.Error, Code: "support-missing", Key: key, Message: what, Fix: fix})
-		return 0, false
-	}
 	switch s.Kind {
 	case "spar":
 		if len(b.Spars[s.Spar].Opening) == 0 {
@@ -216,15 +208,15 @@ func (b *builder) support(s ribfile.Support, begin bool, key string) (float64, b
 		}
 		x = b.face(s.Spar, begin)
 	case "nose":
-		if !b.doc.Nose.Present {
-			return missing("this bay begins at the nose block, and the rib has none", "give [nose] block_to, or begin the bay at a station")
-		}
 		x = b.doc.Nose.Station
 	case "tail":
 		x = b.doc.Tail.Station
 		if !b.doc.Tail.Present {
 			if b.open {
-				return missing("this bay ends at the tail, where the caps neither meet nor hold a block", "give [tail] block_from, or end the bay at a station")
+				b.find(finding.Finding{Severity: finding.Error, Code: "support-missing", Key: key,
+					Message: "This bay ends at the tail, where the caps neither meet nor hold a block.",
+					Fix:     "Give [tail] block_from, or end the bay at a station."})
+				return 0, false
 			}
 			x = b.tailTip.X
 		}

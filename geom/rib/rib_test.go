@@ -43,3 +43,15 @@ func mustBuild(t testing.TB, text, dir string) *rib.Rib {
 	}
 	return r
 }
+
+func BenchmarkBuild(b *testing.B) {
+	for _, name := range []string{"../../cmd/ribwright/demo/marsh-wren.toml", "../../testdata/reference-rib/rib.toml"} {
+		doc, _ := ribfile.Read("rib.toml", []byte(readFile(b, name)))
+		b.Run(filepath.Base(filepath.Dir(name)), func(b *testing.B) {
+			for b.Loop() {
+				sec, _ := rib.Section(doc, func(n string) ([]byte, error) { return os.ReadFile("../../testdata/reference-rib/" + n) })
+				rib.Build(doc, sec)
+			}
+		})
+	}
+}

@@ -21,8 +21,8 @@ func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils
 		data, err := read(s.File)
 		if err != nil {
 			return airfoils.Section{}, []finding.Finding{{Severity: finding.Error, Code: "section-file", Key: "section.file",
-				Message: fmt.Sprintf("the section's table %q cannot be read: %v", s.File, err),
-				Fix:     "put the file beside the rib file, and give its name as it stands there"}}
+				Message: fmt.Sprintf("The section's table %q cannot be read: %v.", s.File, err),
+				Fix:     "Put the file beside the rib file, and give its name as it stands there."}}
 		}
 		return airfoils.Read(s.File, data)
 	}

@@ -43,8 +43,8 @@ func (b *builder) sticks() {
 		sh = b.cutSticks(sh)
 		if len(sh.Ring) < 3 || sh.Ring.Area() < b.StickDepth*b.StickDepth/4 {
 			b.find(finding.Finding{Severity: finding.Error, Code: "stick-nothing-left", Key: p.key, Part: s.ID, At: s.Axis[:],
-				Message: fmt.Sprintf("nothing is left of the stick from %s to %s once it is trimmed", b.refName(p.from), b.refName(p.to)),
-				Fix:     "move its ends apart, or leave it out"})
+				Message: fmt.Sprintf("Nothing is left of the stick from %s to %s once it is trimmed.", b.refName(p.from), b.refName(p.to)),
+				Fix:     "Move its ends apart, or leave it out."})
 			sh = geom.Shape{}
 		}
 		s.Outline = sh.Ring
@@ -195,8 +195,8 @@ func (b *builder) checkSpars(s *Stick, key string, sh geom.Shape) {
 	for _, sp := range b.Spars {
 		if lo < sp.At && hi > sp.At && len(sh.Ring) > 0 {
 			b.find(finding.Finding{Severity: finding.Error, Code: "stick-crosses-spar", Key: key, Part: s.ID, At: s.Axis[:],
-				Message: fmt.Sprintf("stick %s, from %s to %s, runs through the opening of spar %q", s.ID, b.station(s.Axis[0].X), b.station(s.Axis[1].X), sp.Name),
-				Fix:     "let it end at the spar's face, and begin another stick behind it"})
+				Message: fmt.Sprintf("Stick %s, from %s to %s, runs through the opening of spar %q.", s.ID, b.station(s.Axis[0].X), b.station(s.Axis[1].X), sp.Name),
+				Fix:     "Let it end at the spar's face, and begin another stick behind it."})
 		}
 	}
 }
@@ -378,15 +378,15 @@ func (b *builder) checkStick(s *Stick, key string) {
 	f := finding.Finding{Severity: finding.Warning, Key: key, Part: s.ID, At: s.Axis[:], Unit: "mm"}
 	if s.LongPoint < 2*b.StickDepth {
 		f.Code, f.Got, f.Limit = "stick-short", s.LongPoint, 2*b.StickDepth
-		f.Message = fmt.Sprintf("stick %s is only %s long, for a depth of %s", s.ID, b.len(s.LongPoint), b.len(b.StickDepth))
-		f.Fix = "leave it out, or use fewer panels"
+		f.Message = fmt.Sprintf("Stick %s is only %s long, for a depth of %s.", s.ID, b.len(s.LongPoint), b.len(b.StickDepth))
+		f.Fix = "Leave it out, or use fewer panels."
 		b.find(f)
 	}
 	for e, id := range []string{s.From, s.To} {
 		if s.Ends[e].Gap > gapMost {
 			f.Code, f.Got, f.Limit, f.Unit = "gap-wide", s.Ends[e].Gap, gapMost, "mm"
-			f.Message = fmt.Sprintf("a straight cut of stick %s at %s leaves a gap of %s against the curved cap", s.ID, id, b.len(s.Ends[e].Gap))
-			f.Fix = "sand the end to the cap's curve, or move the joint to where the cap is straighter"
+			f.Message = fmt.Sprintf("A straight cut of stick %s at %s leaves a gap of %s against the curved cap.", s.ID, id, b.len(s.Ends[e].Gap))
+			f.Fix = "Sand the end to the cap's curve, or move the joint to where the cap is straighter."
 			b.find(f)
 		}
 		far := math.Inf(1)
@@ -394,15 +394,15 @@ func (b *builder) checkStick(s *Stick, key string) {
 			far = math.Min(far, geom.Distance(s.Axis[e], []geom.Pt{c.A, c.B}, false))
 			if a := math.Abs(c.Angle); a > feather {
 				f.Code, f.Got, f.Limit, f.Unit = "cut-feather", a*180/math.Pi, feather*180/math.Pi, "deg"
-				f.Message = fmt.Sprintf("the cut of stick %s at %s is %.0f degrees from square: it leaves a feather edge", s.ID, id, f.Got)
-				f.Fix = "move the stick's other end, so that it stands steeper"
+				f.Message = fmt.Sprintf("The cut of stick %s at %s is %.0f degrees from square: it leaves a feather edge.", s.ID, id, f.Got)
+				f.Fix = "Move the stick's other end, so that it stands steeper."
 				b.find(f)
 			}
 		}
 		if far > 4*b.StickDepth {
 			f.Code, f.Got, f.Limit, f.Unit = "stick-cut-short", far, 4*b.StickDepth, "mm"
-			f.Message = fmt.Sprintf("stick %s ends %s before joint %s: another stick or a spar is in its way", s.ID, b.len(far), id)
-			f.Fix = "move one of its ends, or leave it out"
+			f.Message = fmt.Sprintf("Stick %s ends %s before joint %s: another stick or a spar is in its way.", s.ID, b.len(far), id)
+			f.Fix = "Move one of its ends, or leave it out."
 			b.find(f)
 		}
 	}
