@@ -74,14 +74,15 @@ func segDist2(p, a, b Pt) float64 {
 	return q.Dot(q)
 }
 
-// Area returns the signed area that the path, closed by a straight line, encloses; arcs count in full.
+// Area returns the signed area that the path, closed by a straight line, encloses; arcs count in full: to the
+// polygon each adds its segment r²·(w − sin w)/2, w its sweep (Bronshtein and Semendyayev, Handbook of Mathematics, 3.1.6).
 func (p Path) Area() float64 {
 	a, s := p.Start, 0.0
 	for _, g := range p.Segs {
-		s += a.Sub(p.Start).Cross(g.End.Sub(p.Start)) / 2
+		s += float64(a.Sub(p.Start).Cross(g.End.Sub(p.Start)) / 2)
 		if g.Bulge != 0 {
 			_, r, _, w := Arc(a, g.End, g.Bulge)
-			s += r * r * (w - math.Sin(w)) / 2
+			s += float64(r * r * (w - math.Sin(w)) / 2)
 		}
 		a = g.End
 	}
@@ -96,7 +97,7 @@ func (p Path) Length() float64 {
 			s += a.Dist(g.End)
 		} else {
 			_, r, _, w := Arc(a, g.End, g.Bulge)
-			s += r * math.Abs(w)
+			s += float64(r * math.Abs(w))
 		}
 		a = g.End
 	}
@@ -141,15 +142,18 @@ func within(q, t, w float64) bool {
 }
 
 // Flatten returns the path's points with every arc replaced by chords that keep within tol of it. The
-// closing point of a closed path is not repeated.
+// closing point of a closed path is not repeated. A path without segments gives none.
 func (p Path) Flatten(tol float64) []Pt {
+	if len(p.Segs) == 0 {
+		return nil
+	}
 	out, a := []Pt{p.Start}, p.Start
 	for _, g := range p.Segs {
 		if g.Bulge != 0 {
 			c, r, t, w := Arc(a, g.End, g.Bulge)
 			n := arcSteps(r, w, tol)
 			for k := 1; k < n; k++ {
-				out = append(out, c.Along(Polar(t+w*float64(k)/float64(n)), r))
+				out = append(out, c.Along(Polar(t+float64(w*float64(k)/float64(n))), r))
 			}
 		}
 		out, a = append(out, g.End), g.End
@@ -222,7 +226,7 @@ func discEdge(a, b Pt, r float64) float64 {
 		q = a.Along(d, t1)
 		s += sector(q, b, r)
 	}
-	return s + p.Cross(q)/2
+	return s + float64(p.Cross(q)/2)
 }
 
 // chord returns the shares at which the line a + t·d enters and leaves the disc of radius r about the origin.
@@ -240,7 +244,10 @@ func chord(a, d Pt, r float64) (t0, t1 float64, ok bool) {
 	return m - w, m + w, true
 }
 
-func sector(a, b Pt, r float64) float64 { return r * r * math.Atan2(a.Cross(b), a.Dot(b)) / 2 }
+// sector returns the signed area of the disc's sector from the direction of a to that of b.
+func sector(a, b Pt, r float64) float64 {
+	return float64(r * r * math.Atan2(a.Cross(b), a.Dot(b)) / 2)
+}
 
 // ConvexRing returns the area common to a convex polygon, counter-clockwise, and a simple polygon; the
 // sign follows the second ring's direction.
@@ -264,7 +271,7 @@ func CommonArea(a, b Ring) float64 {
 			t, sign = t.Reverse(), -1
 		}
 		if t.Box().Meets(box) {
-			s += sign * ConvexRing(t, b)
+			s += float64(sign * ConvexRing(t, b))
 		}
 	}
 	return math.Abs(s)

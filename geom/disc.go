@@ -136,18 +136,22 @@ func following(runs []run, a run) (next int, sweep float64) {
 // a turn comes in two, so that no bulge is large.
 func arcSegs(c Pt, r, a, w float64, end Pt) []Seg {
 	if w > math.Pi {
-		return []Seg{{c.Along(Polar(a+w/2), r), math.Tan(w / 8)}, {end, math.Tan(w / 8)}}
+		return []Seg{{c.Along(Polar(a+float64(w/2)), r), math.Tan(w / 8)}, {end, math.Tan(w / 8)}}
 	}
 	return []Seg{{end, math.Tan(w / 4)}}
 }
 
-// Tidy returns the path without segments shorter than tol, and without corners on a straight line.
+// Tidy returns the path without segments shorter than tol, and without corners on a straight line. It
+// begins where it began and ends where it ended; a closed path keeps a corner at its start.
 func (p Path) Tidy(tol float64) Path {
 	out := Path{Start: p.Start, Closed: p.Closed}
 	a := p.Start
 	for i, g := range p.Segs {
 		last := i == len(p.Segs)-1
 		if a.Dist(g.End) < tol && !(last && !p.Closed) && math.Abs(g.Bulge) <= 1 {
+			if k := len(out.Segs); last && k > 0 {
+				out.Segs[k-1].End = g.End // closed to the last digit
+			}
 			continue
 		}
 		if k := len(out.Segs); k > 0 && g.Bulge == 0 && out.Segs[k-1].Bulge == 0 {

@@ -38,7 +38,7 @@ func (p Pt) Add(q Pt) Pt { return Pt{p.X + q.X, p.Y + q.Y} }
 func (p Pt) Sub(q Pt) Pt { return Pt{p.X - q.X, p.Y - q.Y} }
 
 // Mul returns k·p.
-func (p Pt) Mul(k float64) Pt { return Pt{k * p.X, k * p.Y} }
+func (p Pt) Mul(k float64) Pt { return Pt{float64(k * p.X), float64(k * p.Y)} }
 
 // Along returns p + k·d, the point k times d away from p.
 func (p Pt) Along(d Pt, k float64) Pt { return Pt{p.X + float64(k*d.X), p.Y + float64(k*d.Y)} }

@@ -54,7 +54,7 @@ func (t Transform) Path(p Path) Path {
 	}
 	out := Path{Start: t.Pt(p.Start), Segs: make([]Seg, len(p.Segs)), Closed: p.Closed}
 	for i, g := range p.Segs {
-		out.Segs[i] = Seg{t.Pt(g.End), sign * g.Bulge}
+		out.Segs[i] = Seg{t.Pt(g.End), float64(sign * g.Bulge)}
 	}
 	return out
 }
