@@ -22,15 +22,16 @@ type insetContour struct {
 
 // placed is a plate on its joints, before its marks and areas are worked out.
 type placed struct {
-	joints []*Joint
-	spec   ribfile.Plate
-	key    string // of the rib file: "gusset" or "gusset.at[2]"
-	shape  Shape
-	centre geom.Pt
-	along  geom.Pt     // unit, aft along the cap
-	rect   geom.Ring   // of plates that are not round, before trimming
-	halves []geom.Half // the sides of the spars' openings that trim it
-	path   geom.Path
+	joints         []*Joint
+	spec           ribfile.Plate
+	key            string // of the rib file: "gusset" or "gusset.at[2]"
+	shape          Shape
+	length, height float64 // along the cap and across it, before trimming
+	centre         geom.Pt
+	along          geom.Pt     // unit, aft along the cap
+	rect           geom.Ring   // of plates that are not round, before trimming
+	halves         []geom.Half // the sides of the spars' openings that trim it
+	path           geom.Path
 }
 
 // gussets places a plate at every joint that has one, and works out what lies under it.
@@ -95,10 +96,10 @@ func (b *builder) place(spec ribfile.Plate, key string, j *Joint) *placed {
 	if j.Side == Lower {
 		p.along = p.along.Mul(-1)
 	}
-	length, height := size(spec)
-	p.centre = j.Surface.Along(j.Normal, spec.Inset+height/2)
+	p.length, p.height = size(spec)
+	p.centre = j.Surface.Along(j.Normal, spec.Inset+p.height/2)
 	if p.shape == Rectangle {
-		p.rect = box(p.centre, p.along, length, height)
+		p.rect = box(p.centre, p.along, p.length, p.height)
 	}
 	b.trim(p, j.At)
 	return p
@@ -134,8 +135,6 @@ func (b *builder) trim(p *placed, at geom.Pt) {
 	}
 	p.path = largest(pieces).Path().Tidy(geom.Coincident)
 }
-
-func length(p *placed) float64 { l, h := size(p.spec); return math.Max(l, h) }
 
 // reach returns how far the untrimmed plate stands over the edge of a half-plane.
 func (p *placed) reach(h geom.Half) float64 {
@@ -257,7 +256,7 @@ func (b *builder) share(plates []*placed) []*placed {
 		}
 		for _, q := range plates[i+1:] {
 			u, l := p.joints[0], q.joints[0]
-			near := math.Max(length(p), length(q)) / 2
+			near := math.Max(p.length, q.length) / 2
 			if taken[q] || u.Side == l.Side || math.Abs(u.Station-l.Station) > near || overlap(p, q) < overlapMin {
 				continue
 			}
@@ -273,9 +272,7 @@ func (b *builder) share(plates []*placed) []*placed {
 // fullDepth returns the plate from contour to contour that serves the joints of both.
 func (b *builder) fullDepth(p, q *placed) *placed {
 	u, l := p.joints[0], q.joints[0]
-	lp, _ := size(p.spec)
-	lq, _ := size(q.spec)
-	w := math.Max(lp, lq) + math.Abs(u.Station-l.Station)
+	w := math.Max(p.length, q.length) + math.Abs(u.Station-l.Station)
 	x := (u.Station + l.Station) / 2
 	x0, x1 := math.Max(x-w/2, b.upper.pts[0].X), math.Min(x+w/2, b.tailEnd())
 	top, bottom := math.Inf(-1), math.Inf(1)
@@ -286,7 +283,7 @@ func (b *builder) fullDepth(p, q *placed) *placed {
 	}
 	f := &placed{joints: []*Joint{u, l}, spec: p.spec, key: p.key, shape: FullDepth, along: geom.Pt{X: 1},
 		centre: geom.Pt{X: x, Y: (b.upper.y(x) + b.lower.y(x)) / 2}}
-	f.spec.Length, f.spec.Height = w, b.upper.y(x)-b.lower.y(x)-2*p.spec.Inset
+	f.length, f.height = w, b.upper.y(x)-b.lower.y(x)-2*p.spec.Inset
 	f.rect = geom.Ring{{X: x - w/2, Y: bottom - 1}, {X: x + w/2, Y: bottom - 1}, {X: x + w/2, Y: top + 1}, {X: x - w/2, Y: top + 1}}
 	b.trim(f, u.At.Lerp(l.At, 0.5))
 	return f
@@ -302,13 +299,12 @@ func (b *builder) finish(p *placed) Gusset {
 	g.ID = g.Joints[0]
 	g.Size = []float64{p.spec.Diameter}
 	if p.shape != Round {
-		g.Size = []float64{p.spec.Length, p.spec.Height}
+		g.Size = []float64{p.length, p.height}
 	}
 	if p.shape == FullDepth {
 		g.ID += "+" + g.Joints[1]
 	} else {
-		_, h := size(p.spec)
-		g.MarkDistance = p.spec.Inset + h/2 - b.CapDepth
+		g.MarkDistance = p.spec.Inset + p.height/2 - b.CapDepth
 	}
 	if len(p.path.Segs) == 0 || g.AreaMM2 < 1 {
 		b.find(finding.Finding{Severity: finding.Error, Code: "gusset-nothing-left", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre},
@@ -354,7 +350,7 @@ func (b *builder) under(g *Gusset, p *placed, id string, ring geom.Ring) {
 func (b *builder) marks(p *placed) []Mark {
 	ring := geom.Ring(p.path.Flatten(geom.Flat))
 	across := p.along.Left()
-	arm := math.Min(length(p)/8, 3)
+	arm := math.Min(p.length/8, 3)
 	out := []Mark{
 		{"centre", p.centre.Along(p.along, -arm), p.centre.Along(p.along, arm)},
 		{"centre", p.centre.Along(across, -arm), p.centre.Along(across, arm)},
@@ -367,7 +363,7 @@ func (b *builder) marks(p *placed) []Mark {
 			a, c = geom.Pt{X: x0, Y: yOn(inner, x0)}, geom.Pt{X: x1, Y: yOn(inner, x1)}
 		} else {
 			m := j.Surface.Along(j.Normal, b.CapDepth)
-			a, c = m.Along(p.along, -length(p)), m.Along(p.along, length(p))
+			a, c = m.Along(p.along, -p.length), m.Along(p.along, p.length)
 		}
 		if q, r, ok := inside(ring, a, c); ok {
 			out = append(out, Mark{"cap", q, r})

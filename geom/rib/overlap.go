@@ -3,6 +3,7 @@ package rib
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -23,38 +24,73 @@ func overlap(p, q *placed) float64 {
 	return geom.CommonArea(p.path.Flatten(geom.Flat), q.path.Flatten(geom.Flat))
 }
 
-// checkOverlaps finds neighbours that overlap, with the size that would fit.
+// pair is two plates that overlap.
+type pair struct {
+	p, q *placed
+	area float64
+}
+
+// checkOverlaps finds neighbours that overlap: one finding for each key of the rib file that sizes them, with
+// the size that would fit all.
 func (b *builder) checkOverlaps(plates []*placed) {
+	pairs := map[string][]pair{}
+	var keys []string
 	for i, p := range plates {
 		for _, q := range plates[i+1:] {
 			a := overlap(p, q)
 			if a < overlapMin {
 				continue
 			}
-			share := b.fitting(p, q)
-			key, got := p.key+".diameter", p.spec.Diameter
-			if p.shape != Round {
-				key, got = p.key+".length", p.joined()
+			key := p.sizeKey()
+			if len(pairs[key]) == 0 {
+				keys = append(keys, key)
 			}
-			limit := b.roundDown(got * share)
-			f := finding.Finding{Severity: finding.Error, Code: "gusset-overlap", Key: key, Part: p.name() + ", " + q.name(),
-				At: []geom.Pt{p.centre, q.centre}, Got: got, Limit: limit, Unit: "mm",
-				Message: fmt.Sprintf("The plates at %s and %s overlap by %.0f mm².", p.name(), q.name(), math.Max(1, a))}
-			f.Fix = fmt.Sprintf("%s instead of %s would fit; or move the joints apart with fewer panels.", b.len(limit), b.len(got))
-			if limit <= b.CapDepth {
-				f.Fix = "No plate of this shape fits both joints: move them apart with fewer panels, or leave one bare."
-			}
-			b.find(f)
+			pairs[key] = append(pairs[key], pair{p, q, a})
 		}
+	}
+	for _, key := range keys {
+		b.overlapping(key, pairs[key])
 	}
 }
 
-// joined returns the plate's length as the rib file gives it.
-func (p *placed) joined() float64 {
-	if p.shape != FullDepth {
-		return p.spec.Length
+// overlapping makes the finding about pairs whose first plate has its size from one key.
+func (b *builder) overlapping(key string, pairs []pair) {
+	f := finding.Finding{Severity: finding.Error, Code: "gusset-overlap", Key: key, Got: pairs[0].p.keySize(), Unit: "mm"}
+	share, worst := 1.0, pairs[0]
+	var names []string
+	for _, k := range pairs {
+		share = math.Min(share, b.fitting(k.p, k.q))
+		if k.area > worst.area {
+			worst = k
+		}
+		names = append(names, k.p.name()+" and "+k.q.name())
+		f.At = append(f.At, k.p.centre.Lerp(k.q.centre, 0.5))
 	}
-	return p.spec.Length - math.Abs(p.joints[0].Station-p.joints[1].Station)
+	f.Part = strings.Join(names, ", ")
+	f.Limit = b.roundDown(f.Got * share)
+	f.Message = fmt.Sprintf("The plates at %s overlap by %.0f mm².", names[0], math.Max(1, pairs[0].area))
+	if len(pairs) > 1 {
+		f.Message = fmt.Sprintf("%d pairs of neighbouring plates overlap: %s; the worst is %s, by %.0f mm².", len(pairs),
+			strings.Join(names, ", "), worst.p.name()+" and "+worst.q.name(), math.Max(1, worst.area))
+	}
+	f.Fix = fmt.Sprintf("%s instead of %s would fit; or move the joints apart with fewer panels.", b.len(f.Limit), b.len(f.Got))
+	if f.Limit <= b.CapDepth {
+		f.Fix = "No plate of this shape fits: move the joints apart with fewer panels, or leave one bare."
+	}
+	b.find(f)
+}
+
+// sizeKey is the key that gives the plate its size along the cap, and keySize that size.
+func (p *placed) sizeKey() string {
+	if p.spec.Shape == "round" {
+		return p.key + ".diameter"
+	}
+	return p.key + ".length"
+}
+
+func (p *placed) keySize() float64 {
+	l, _ := size(p.spec)
+	return l
 }
 
 func (p *placed) name() string {

@@ -1,0 +1,274 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/export/dxf"
+	"ribwright/export/list"
+	"ribwright/export/pdf"
+	"ribwright/export/shop"
+	"ribwright/export/svg"
+	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+// newFile writes the starter rib file.
+func (a *app) newFile(args []string, o *options) error {
+	name := args[0]
+	if _, err := os.Stat(name); err == nil && !o.force {
+		return usage("%s is there already: choose another name, or write over it with --force", name)
+	}
+	data, err := fs.ReadFile(demo, "demo/"+starterName)
+	if err != nil {
+		return err
+	}
+	if err := a.writeOne(name, func(w io.Writer) error { _, err := w.Write(data); return err }); err != nil || name == "-" {
+		return err
+	}
+	_, err = fmt.Fprintf(a.out, "%s written. Change it to your plans, then: ribwright build %s\n", name, name)
+	return err
+}
+
+// check tells the findings, or prints the report.
+func (a *app) check(args []string, o *options) error {
+	j, err := load(args[0])
+	if err != nil {
+		return err
+	}
+	if o.json {
+		if err := a.writeOne("-", j.report().Write); err != nil {
+			return err
+		}
+		if finding.HasError(j.found) {
+			return errFound
+		}
+		return nil
+	}
+	if err := a.tell(j.found); err != nil {
+		return err
+	}
+	if len(j.found) == 0 {
+		_, err = fmt.Fprintf(a.out, "%s: nothing to find fault with\n", args[0])
+	}
+	return err
+}
+
+// ready loads a rib file for writing: findings are told, and errors end it.
+func (a *app) ready(name string) (*job, error) {
+	j, err := load(name)
+	if err != nil {
+		return nil, err
+	}
+	return j, a.tell(j.found)
+}
+
+// build writes every output of a rib.
+func (a *app) build(args []string, o *options) error {
+	name := ""
+	if len(args) > 0 {
+		name = args[0]
+	}
+	paper, err := o.parsePaper()
+	if err != nil {
+		return err
+	}
+	j, err := a.ready(name)
+	if err != nil {
+		return err
+	}
+	base := strings.TrimSuffix(filepath.Base(cmp.Or(name, demoName)), ".toml")
+	dir := cmp.Or(o.out, filepath.Join("ribwright-out", base))
+	files, err := a.outputs(j, paper)
+	if err != nil {
+		return err
+	}
+	if err := writeAll(dir, files); err != nil {
+		return err
+	}
+	return a.summary(j, dir, files)
+}
+
+// outputs lists the files of a build.
+func (a *app) outputs(j *job, paper shop.Paper) ([]file, error) {
+	jig := shop.Jig(j.rib, j.doc, j.found)
+	tiles, err := shop.Tiles(j.rib, j.doc, j.found, paper)
+	if err != nil {
+		return nil, usageError{err.Error()}
+	}
+	plates := shop.Plates(j.rib, j.doc)
+	tables := shop.Tables(j.rib, j.doc, j.take)
+	var files []file
+	if s := jig.Sheets[0]; max(s.W, s.H) <= pdf.MaxSide {
+		files = append(files, file{"jig.pdf", drawing(jig, "pdf")})
+	} else {
+		fmt.Fprintf(a.err, "note: no jig.pdf: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take jig.svg or jig.dxf\n", max(s.W, s.H), float64(pdf.MaxSide))
+	}
+	files = append(files,
+		file{"jig.svg", drawing(jig, "svg")},
+		file{"jig.dxf", drawing(jig, "dxf")},
+		file{"jig-tiles.pdf", drawing(tiles, "pdf")},
+	)
+	if len(j.rib.Gussets) > 0 {
+		files = append(files, file{"plates.svg", drawing(plates, "svg")}, file{"plates.dxf", drawing(plates, "dxf")})
+	}
+	for _, t := range tables {
+		files = append(files, file{t.ID + ".csv", func(w io.Writer) error { return list.CSV(w, t) }})
+	}
+	return append(files,
+		file{"lists.md", func(w io.Writer) error { return list.Markdown(w, tables...) }},
+		file{"lists.json", func(w io.Writer) error { return list.JSON(w, tables...) }},
+		file{"report.json", j.report().Write},
+	), nil
+}
+
+// drawing returns what writes a drawing in a format.
+func drawing(d export.Drawing, format string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		switch format {
+		case "svg":
+			return svg.Write(w, d, 0)
+		case "dxf":
+			return dxf.Write(w, d, 0)
+		}
+		return pdf.Write(w, d)
+	}
+}
+
+// summary says what was built, in a few lines.
+func (a *app) summary(j *job, dir string, files []file) error {
+	r, t, u := j.rib, j.take, j.doc.Units
+	plates := 0
+	for _, g := range r.Gussets {
+		plates += g.Faces
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: chord %s, depth %s, %d %s\n", r.Title, u.Length(r.Chord), u.Length(r.Contour.DepthMax), r.Count, plural(r.Count, "rib", "ribs"))
+	fmt.Fprintf(&b, "  one rib    %d sticks, %d plates, glue area %.0f cm², mass %s\n", len(r.Sticks), plates, t.Glue.TotalMM2/100, grams(t.Mass.TotalG, u))
+	fmt.Fprintf(&b, "  adhesive   mix %s for the first side, %s for the second (%s A + %s B for both)\n",
+		grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u), grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u))
+	n := float64(r.Count)
+	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", r.Count*len(r.Sticks), r.Count*plates, grams(n*t.Adhesive.MixedG, u), grams(n*t.Mass.TotalG, u))
+	fmt.Fprintf(&b, "  files      %d in %s: begin with jig-tiles.pdf and lists.md\n", len(files), dir)
+	b.WriteString("Measure the check squares before cutting. Follow the approved plans and the adhesive maker's figures.\n")
+	_, err := io.WriteString(a.out, b.String())
+	return err
+}
+
+func grams(g float64, u ribfile.Units) string {
+	if u == ribfile.Inch {
+		return fmt.Sprintf("%.2f oz", g/takeoff.GramsPerOunce)
+	}
+	return fmt.Sprintf("%.1f g", g)
+}
+
+// draw writes one drawing.
+func (a *app) draw(args []string, o *options) error {
+	fallback := "pdf"
+	if o.sheet == "plates" {
+		fallback = "svg"
+	}
+	format, err := o.chooseFormat(fallback, "svg", "pdf", "dxf")
+	if err != nil {
+		return err
+	}
+	if !slices.Contains([]string{"jig", "tiles", "plates"}, o.sheet) {
+		return usage("there is no sheet %q: choose jig, tiles or plates", o.sheet)
+	}
+	if o.sheet == "tiles" && format != "pdf" {
+		return usage("tiles are pages, and only pdf holds pages: use --format pdf")
+	}
+	paper, err := o.parsePaper()
+	if err != nil {
+		return err
+	}
+	j, err := a.ready(args[0])
+	if err != nil {
+		return err
+	}
+	var d export.Drawing
+	switch o.sheet {
+	case "jig":
+		d = shop.Jig(j.rib, j.doc, j.found)
+	case "plates":
+		d = shop.Plates(j.rib, j.doc)
+	case "tiles":
+		if d, err = shop.Tiles(j.rib, j.doc, j.found, paper); err != nil {
+			return usageError{err.Error()}
+		}
+	}
+	return a.writeOne(o.out, drawing(d, format))
+}
+
+// list prints lists.
+func (a *app) list(args []string, o *options) error {
+	format, err := o.chooseFormat("md", "md", "csv", "json")
+	if err != nil {
+		return err
+	}
+	if o.table != "all" && !slices.Contains(tableNames, o.table) {
+		return usage("there is no list %q: choose all, %s", o.table, strings.Join(tableNames, ", "))
+	}
+	j, err := a.ready(args[0])
+	if err != nil {
+		return err
+	}
+	tables := slices.DeleteFunc(shop.Tables(j.rib, j.doc, j.take), func(t export.Table) bool { return o.table != "all" && t.ID != o.table })
+	return a.writeOne(o.out, func(w io.Writer) error {
+		switch format {
+		case "csv":
+			return list.CSV(w, tables...)
+		case "json":
+			return list.JSON(w, tables...)
+		}
+		return list.Markdown(w, tables...)
+	})
+}
+
+// chooseFormat returns the format asked for, or that of the output's name.
+func (o *options) chooseFormat(fallback string, known ...string) (string, error) {
+	ext := strings.ToLower(strings.TrimPrefix(filepath.Ext(o.out), "."))
+	if o.format == "" && o.out != "-" && ext != "" && !slices.Contains(known, ext) {
+		return "", usage("the output's name ends in .%s: use one of %s, or --format", ext, strings.Join(known, ", "))
+	}
+	if o.out == "-" {
+		ext = ""
+	}
+	f := cmp.Or(o.format, ext, fallback)
+	if !slices.Contains(known, f) {
+		return "", usage("there is no format %q here: choose %s", f, strings.Join(known, ", "))
+	}
+	return f, nil
+}
+
+// parsePaper reads the paper's flags.
+func (o *options) parsePaper() (shop.Paper, error) {
+	p, err := shop.ParsePaper(o.paper)
+	if err != nil {
+		return p, usageError{err.Error()}
+	}
+	var errs error
+	for _, f := range []struct {
+		name, text string
+		into       *float64
+	}{{"margin", o.margin, &p.Margin}, {"overlap", o.overlap, &p.Overlap}} {
+		mm, _, err := ribfile.ParseLength(f.text) // a bare number is millimetres
+		if err != nil {
+			errs = errors.Join(errs, fmt.Errorf("--%s: %w", f.name, err))
+		}
+		*f.into = mm
+	}
+	if errs != nil {
+		return p, usageError{errs.Error()}
+	}
+	return p, nil
+}

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// commands returns the verbs in the order of the work.
+func commands() []*command {
+	return []*command{
+		{name: "new", args: "FILE", about: "write a starter rib file to fill in", least: 1, most: 1, run: (*app).newFile,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.BoolVar(&o.force, "force", false, "write over a file that is there")
+			}},
+		{name: "check", args: "FILE", about: "tell what is wrong or doubtful in a rib file", least: 1, most: 1, run: (*app).check,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.BoolVar(&o.json, "json", false, "print the whole report as JSON")
+			}},
+		{name: "build", args: "[FILE]", about: "write every drawing, cut file and list; without FILE, those of a demo rib", most: 1, run: (*app).build,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.StringVarP(&o.out, "output", "o", "", "folder to write to (default: ribwright-out/ and the rib file's name)")
+				paperFlags(f, o)
+			}},
+		{name: "draw", args: "FILE", about: "write one drawing", least: 1, most: 1, run: (*app).draw,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.StringVar(&o.sheet, "sheet", "jig", "jig (one sheet, full size), tiles (the jig over pages) or plates (the cut file)")
+				f.StringVar(&o.format, "format", "", "svg, pdf or dxf (default: as the output's name says, else pdf; plates: svg)")
+				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
+				paperFlags(f, o)
+			}},
+		{name: "list", args: "FILE", about: "print lists: cut list, glue areas, adhesive, mass, ordinates", least: 1, most: 1, run: (*app).list,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.StringVar(&o.table, "table", "all", "which list: "+strings.Join(append([]string{"all"}, tableNames...), ", "))
+				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
+				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
+			}},
+	}
+}
+
+// tableNames are the lists that shop.Tables makes, in its order.
+var tableNames = []string{"cut-list", "caps-and-blocks", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates"}
+
+func paperFlags(f *pflag.FlagSet, o *options) {
+	f.StringVar(&o.paper, "paper", "A4", "paper of the tiles: A4, A3, A2, A1, A0, Letter, Legal, Tabloid, or a size such as 300x450 or 13x19in")
+	f.StringVar(&o.margin, "margin", "10 mm", "what the printer leaves blank at each edge of the paper")
+	f.StringVar(&o.overlap, "overlap", "12 mm", "how far neighbouring tiles overlap")
+}
+
+func find(name string) *command {
+	for _, c := range commands() {
+		if c.name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+// help prints the help of the program or of one command.
+func (a *app) help(args []string) error {
+	if len(args) == 0 {
+		var b strings.Builder
+		b.WriteString("ribwright turns a rib file into full-size drawings, cut files and lists for a wooden truss rib.\n\nusage: ribwright COMMAND [options]\n\n")
+		for _, c := range commands() {
+			fmt.Fprintf(&b, "  %-14s %s\n", c.name+" "+c.args, c.about)
+		}
+		b.WriteString("  help [COMMAND] print the options of a command\n\n" +
+			"Begin with \"ribwright new rib.toml\", change it to your plans, and run \"ribwright build rib.toml\".\n" +
+			"Check the printed scale before cutting. Follow the approved plans and the adhesive maker's figures; the\n" +
+			"builder's inspector, the authority and licensed practice decide, not this program.\n")
+		_, err := fmt.Fprint(a.out, b.String())
+		return err
+	}
+	c := find(args[0])
+	if c == nil {
+		return usage("there is no command %q", args[0])
+	}
+	_, err := fmt.Fprintf(a.out, "usage: ribwright %s [options] %s\n\n%s.\n\n%s", c.name, c.args,
+		strings.ToUpper(c.about[:1])+c.about[1:], c.flagSet(&options{}).FlagUsages())
+	return err
+}

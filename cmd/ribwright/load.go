@@ -1,0 +1,111 @@
+package main
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+//go:embed demo/*.toml
+var demo embed.FS
+
+// The embedded rib files.
+const (
+	demoName    = "marsh-wren.toml"
+	starterName = "starter.toml"
+)
+
+// job is a rib file, laid out and counted.
+type job struct {
+	doc   *ribfile.Doc
+	rib   *rib.Rib
+	take  takeoff.TakeOff
+	found []finding.Finding
+	whole bool // false where the file was too wrong to lay a rib out
+}
+
+// load reads a rib file, the embedded demo where name is empty, and lays its rib out.
+func load(name string) (*job, error) {
+	read := func(n string) ([]byte, error) { return fs.ReadFile(demo, "demo/"+n) }
+	data, err := read(demoName)
+	if name == "" {
+		name = demoName
+	} else {
+		data, err = os.ReadFile(name)
+		read = func(n string) ([]byte, error) { return readBeside(name, n) }
+	}
+	if err != nil {
+		return nil, fmt.Errorf("the rib file cannot be read: %w", err)
+	}
+	return layOut(name, data, read), nil
+}
+
+// readBeside reads a file that a rib file names.
+func readBeside(ribFile, name string) ([]byte, error) {
+	if !filepath.IsAbs(name) {
+		name = filepath.Join(filepath.Dir(ribFile), name)
+	}
+	data, err := os.ReadFile(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("there is no file %s", name)
+	}
+	return data, err
+}
+
+func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
+	doc, found := ribfile.Read(name, data)
+	j := &job{doc: doc, found: found}
+	if finding.HasError(found) {
+		return j
+	}
+	sec, fs := rib.Section(doc, read)
+	j.add(fs)
+	if finding.HasError(fs) {
+		return j
+	}
+	j.rib, fs = rib.Build(doc, sec)
+	j.add(fs)
+	j.take, j.whole = takeoff.Of(j.rib, doc), true
+	return j
+}
+
+// add takes findings over, with their places in the rib file.
+func (j *job) add(fs []finding.Finding) {
+	j.found = finding.Sort(append(j.found, j.doc.Locate(fs)...))
+}
+
+// report gathers everything for report.json.
+func (j *job) report() takeoff.Report { return takeoff.NewReport(j.doc, j.rib, j.take, j.found) }
+
+// tell prints the findings, and returns errFound where one is an error.
+func (a *app) tell(found []finding.Finding) error {
+	n := 0
+	for _, f := range found {
+		if f.Severity == finding.Error {
+			n++
+		}
+		if _, err := fmt.Fprintln(a.err, f); err != nil {
+			return err
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	fmt.Fprintf(a.err, "%d %s: a rib with errors is not written\n", n, plural(n, "error", "errors"))
+	return errFound
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}

@@ -1,0 +1,342 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// call runs the program and returns its exit status and what it printed.
+func call(args ...string) (code int, out, msg string) {
+	var o, e bytes.Buffer
+	code = run(args, &o, &e)
+	return code, o.String(), e.String()
+}
+
+// demoFile copies an embedded rib file into a folder and returns its path.
+func demoFile(t *testing.T, name string) string {
+	t.Helper()
+	data, err := fs.ReadFile(demo, "demo/"+name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, data, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// files reads a folder.
+func files(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{}
+	for _, e := range entries {
+		b, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[e.Name()] = string(b)
+	}
+	return out
+}
+
+// TestBuildDemos builds the embedded demo and the other rib files without a finding, twice with the same bytes.
+func TestBuildDemos(t *testing.T) {
+	for _, name := range []string{"", "marsh-wren.toml", "reed-bunting.toml", "starter.toml"} {
+		t.Run(name, func(t *testing.T) {
+			args := []string{"build"}
+			if name != "" {
+				args = append(args, demoFile(t, name))
+			}
+			one, two := filepath.Join(t.TempDir(), "a"), filepath.Join(t.TempDir(), "b")
+			code, out, msg := call(append(args, "-o", one)...)
+			if code != exitOK || msg != "" {
+				t.Fatalf("exit status %d, messages %q", code, msg)
+			}
+			if !strings.Contains(out, "adhesive") || !strings.Contains(out, one) {
+				t.Errorf("the summary tells too little:\n%s", out)
+			}
+			if code, _, _ := call(append(args, "-o", two)...); code != exitOK {
+				t.Fatal("the second build failed")
+			}
+			got, again := files(t, one), files(t, two)
+			for _, n := range []string{"jig.pdf", "jig.svg", "jig.dxf", "jig-tiles.pdf", "plates.svg", "plates.dxf", "cut-list.csv", "lists.md", "report.json"} {
+				if got[n] == "" {
+					t.Errorf("%s is missing or empty", n)
+				}
+			}
+			for n, b := range got {
+				if again[n] != b {
+					t.Errorf("%s: the second build gave other bytes", n)
+				}
+			}
+			if len(again) != len(got) {
+				t.Errorf("got %d files, then %d", len(got), len(again))
+			}
+		})
+	}
+}
+
+// TestErrorLeavesOutput holds that a build with errors leaves older output whole.
+func TestErrorLeavesOutput(t *testing.T) {
+	path, dir := demoFile(t, "marsh-wren.toml"), t.TempDir()
+	if code, _, msg := call("build", path, "-o", dir); code != exitOK {
+		t.Fatal(msg)
+	}
+	before := files(t, dir)
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.Replace(data, []byte("diameter = 38"), []byte("diameter = 380"), 1), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, _ := call("build", path, "-o", dir); code != exitFound {
+		t.Errorf("exit status: got %d, want %d", code, exitFound)
+	}
+	after := files(t, dir)
+	if len(after) != len(before) {
+		t.Errorf("got %d files, want the %d older ones", len(after), len(before))
+	}
+	for n, b := range before {
+		if after[n] != b {
+			t.Errorf("%s was changed", n)
+		}
+	}
+}
+
+// TestFailedWriteLeavesOutput holds the same where a writer fails half way.
+func TestFailedWriteLeavesOutput(t *testing.T) {
+	dir, errHalf := t.TempDir(), errors.New("half way")
+	old := filepath.Join(dir, "plates.svg")
+	if err := os.WriteFile(old, []byte("older"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	err := writeAll(dir, []file{
+		{"plates.svg", func(w io.Writer) error { _, err := io.WriteString(w, "newer"); return err }},
+		{"jig.dxf", func(w io.Writer) error { io.WriteString(w, "half"); return errHalf }},
+	})
+	if !errors.Is(err, errHalf) {
+		t.Errorf("got %v, want %v", err, errHalf)
+	}
+	if got := files(t, dir); len(got) != 1 || got["plates.svg"] != "older" {
+		t.Errorf("got %v, want the older plates.svg alone", got)
+	}
+}
+
+// TestUnits builds a rib in inches and the same in millimetres: the reports' numbers are equal to 1e-6.
+func TestUnits(t *testing.T) {
+	inches := `title = "Same"
+units = "in"
+[section]
+naca = "2412"
+[rib]
+chord = 48
+count = 3
+[cap]
+depth = "1/4"
+width = "1/2"
+[nose]
+block_to = "5%"
+[[spar]]
+name = "front"
+at = "15%"
+width = "3/4"
+clearance = "1/32"
+[[spar]]
+name = "rear"
+at = 30
+width = "5/8"
+[stick]
+depth = "1/4"
+width = "1/2"
+[[bay]]
+from = "front"
+to = "rear"
+panels = 6
+[gusset]
+diameter = "1 1/8"
+thickness = "1/16"
+`
+	mm := strings.NewReplacer(`"in"`, `"mm"`, "48", "1219.2", `"1/4"`, "6.35", `"1/2"`, "12.7", `"3/4"`, "19.05", `"1/32"`, "0.79375",
+		"at = 30", "at = 762", `"5/8"`, `"1.5875 cm"`, `"1 1/8"`, "28.575", `"1/16"`, "1.5875").Replace(inches)
+	var reports [2]any
+	for i, text := range []string{inches, mm} {
+		path := filepath.Join(t.TempDir(), "rib.toml")
+		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		code, out, msg := call("check", "--json", path)
+		if code != exitOK {
+			t.Fatalf("exit status %d: %s%s", code, msg, out)
+		}
+		if err := json.Unmarshal([]byte(out), &reports[i]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	same(t, "report", reports[0], reports[1])
+}
+
+// same compares two decoded reports.
+func same(t *testing.T, at string, a, b any) {
+	switch x := a.(type) {
+	case map[string]any:
+		y, ok := b.(map[string]any)
+		if !ok || len(x) != len(y) {
+			t.Errorf("%s differs", at)
+			return
+		}
+		for k := range x {
+			same(t, at+"."+k, x[k], y[k])
+		}
+	case []any:
+		y, ok := b.([]any)
+		if !ok || len(x) != len(y) {
+			t.Errorf("%s differs", at)
+			return
+		}
+		for i := range x {
+			same(t, at, x[i], y[i])
+		}
+	case float64:
+		if y, ok := b.(float64); !ok || math.Abs(x-y) > 1.000001e-6 {
+			t.Errorf("%s: %v in inches, %v in millimetres", at, a, b)
+		}
+	default:
+		if a != b && at != "report.units" {
+			t.Errorf("%s: %v in inches, %v in millimetres", at, a, b)
+		}
+	}
+}
+
+// TestUsage holds exit status 2 and a clear word for wrong calls.
+func TestUsage(t *testing.T) {
+	path := demoFile(t, "marsh-wren.toml")
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{nil, "say what to do"},
+		{[]string{"saw"}, `no command "saw"`},
+		{[]string{"check"}, "check takes FILE"},
+		{[]string{"check", "no-such-file.toml"}, "cannot be read"},
+		{[]string{"build", path, "--paper", "B52"}, "B52"},
+		{[]string{"build", path, "--paper", "60x60"}, ""},
+		{[]string{"build", path, "--overlap", "much"}, "--overlap"},
+		{[]string{"build", path, "--no-such-flag"}, "no-such-flag"},
+		{[]string{"draw", path, "--format", "gif"}, "gif"},
+		{[]string{"draw", path, "--sheet", "wing"}, "wing"},
+		{[]string{"draw", path, "--sheet", "tiles", "--format", "svg"}, "pdf"},
+		{[]string{"draw", path, "-o", "rib.txt"}, ".txt"},
+		{[]string{"list", path, "--table", "prices"}, "prices"},
+		{[]string{"new", path}, "--force"},
+		{[]string{"help", "saw"}, `no command "saw"`},
+		{[]string{"build", path, "-o", filepath.Join(path, "below")}, "folder"},
+	} {
+		code, out, msg := call(c.args...)
+		if code != exitUsage || !strings.Contains(msg, c.want) || out != "" {
+			t.Errorf("%v: exit status %d, message %q, output %q; want 2 and %q", c.args, code, msg, out, c.want)
+		}
+	}
+}
+
+// TestSingleOutputs draws and lists to the standard output and to files.
+func TestSingleOutputs(t *testing.T) {
+	path := demoFile(t, "reed-bunting.toml")
+	for _, c := range []struct {
+		args []string
+		want string // what the output begins with
+	}{
+		{[]string{"draw", path}, "%PDF-1."},
+		{[]string{"draw", path, "--format", "svg"}, "<?xml"},
+		{[]string{"draw", path, "--format", "dxf"}, "999\nRibwright\n"},
+		{[]string{"draw", path, "--sheet", "tiles", "--paper", "Letter"}, "%PDF-1."},
+		{[]string{"draw", path, "--sheet", "plates"}, "<?xml"},
+		{[]string{"list", path}, "## Cut list"},
+		{[]string{"list", path, "--table", "mass", "--format", "csv"}, "part,"},
+		{[]string{"list", path, "--table", "adhesive", "--format", "json"}, "["},
+		{[]string{"check", "--json", path}, "{\n \"title\""},
+		{[]string{"--version"}, "ribwright "},
+		{[]string{"help"}, "ribwright turns"},
+		{[]string{"build", "--help"}, "usage: ribwright build"},
+	} {
+		code, out, msg := call(c.args...)
+		if code != exitOK || !strings.HasPrefix(out, c.want) {
+			t.Errorf("%v: exit status %d, %s, output %.60q, want %q", c.args, code, msg, out, c.want)
+		}
+	}
+	name := filepath.Join(t.TempDir(), "jig.dxf")
+	if code, out, msg := call("draw", path, "-o", name); code != exitOK || out != "" {
+		t.Fatalf("exit status %d: %s%s", code, msg, out)
+	}
+	if b, err := os.ReadFile(name); err != nil || !bytes.Contains(b, []byte("AC1015")) {
+		t.Errorf("the drawing was not written as its name says: %v", err)
+	}
+}
+
+// TestNew holds that the starter file builds as it stands.
+func TestNew(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "rib.toml")
+	if code, _, msg := call("new", path); code != exitOK {
+		t.Fatal(msg)
+	}
+	if code, out, msg := call("check", path); code != exitOK || msg != "" || !strings.Contains(out, "nothing to find fault with") {
+		t.Errorf("the starter file is not clean: %d %s%s", code, out, msg)
+	}
+	if code, _, _ := call("new", path, "--force"); code != exitOK {
+		t.Error("--force does not write over the file")
+	}
+}
+
+// TestAdhesiveOfOneSide is common practice, no source: for a rib of about 1.4 m with round plates, a side takes a
+// little less than half an ounce of mixed adhesive at most, and parts A and B weigh the same at 1:1.
+func TestAdhesiveOfOneSide(t *testing.T) {
+	j, err := load("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for side, a := range j.take.Sides {
+		if a.MixedG < 4 || a.MixedG > 14 {
+			t.Errorf("side %d: got %.2f g, want 4 to 14 g", side+1, a.MixedG)
+		}
+		if math.Abs(a.PartAG-a.PartBG) > 1e-9 {
+			t.Errorf("side %d: part A %.3f g, part B %.3f g, want the same", side+1, a.PartAG, a.PartBG)
+		}
+	}
+}
+
+// BenchmarkBuild is the whole way from the rib file to every output in memory.
+func BenchmarkBuild(b *testing.B) {
+	paper, err := (&options{paper: "A4", margin: "10", overlap: "12"}).parsePaper()
+	if err != nil {
+		b.Fatal(err)
+	}
+	a := &app{io.Discard, io.Discard}
+	for b.Loop() {
+		j, err := load("")
+		if err != nil {
+			b.Fatal(err)
+		}
+		files, err := a.outputs(j, paper)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, f := range files {
+			if err := f.write(io.Discard); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
