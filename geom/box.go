@@ -38,7 +38,7 @@ func (b Box) Union(c Box) Box {
 	return b.Add(c.Min).Add(c.Max)
 }
 
-// Grow returns the box with every side moved outward by d.
+// Grow returns the box with every side moved outward by d; a negative d must not be more than half its width or height.
 func (b Box) Grow(d float64) Box {
 	if !b.full {
 		return b
@@ -70,5 +70,5 @@ func (b Box) W() float64 { return b.Max.X - b.Min.X }
 // H returns the height, 0 for the empty box.
 func (b Box) H() float64 { return b.Max.Y - b.Min.Y }
 
-// Centre returns the middle of the box.
+// Centre returns the middle of the box, the origin for the empty box.
 func (b Box) Centre() Pt { return b.Min.Lerp(b.Max, 0.5) }

@@ -6,13 +6,13 @@ import (
 	"sort"
 )
 
-// Half is a half-plane: the points p with N·p ≤ D. N is a unit vector.
+// Half is a half-plane: the points p with N·p ≤ D. N is a unit vector and points out of it; D is in mm.
 type Half struct {
 	N Pt
 	D float64
 }
 
-// LeftOf returns the half-plane to the left of the line from a to b.
+// LeftOf returns the half-plane to the left of the line from a to b. Where a and b are one point it is the whole plane.
 func LeftOf(a, b Pt) Half {
 	n := b.Sub(a).Unit().Left().Mul(-1)
 	return Half{n, n.Dot(a)}
@@ -24,7 +24,8 @@ func Before(at float64) Half { return Half{Pt{1, 0}, at} }
 // After returns the half-plane x ≥ at.
 func After(at float64) Half { return Half{Pt{-1, 0}, -at} }
 
-// Off returns the signed distance of p from the half-plane's edge: negative inside.
+// Off returns the signed distance of p from the half-plane's edge in mm: negative inside, and exactly 0
+// within 1e-10 of it, so that a corner which was cut once lies on that cut for ever.
 func (h Half) Off(p Pt) float64 {
 	d := h.N.Dot(p) - h.D
 	if math.Abs(d) < onEdge {

@@ -69,7 +69,8 @@ func (p Path) IsCircle() (c Pt, r float64, ok bool) {
 }
 
 // Arc returns centre, radius, start angle and sweep (radians, positive counter-clockwise) of the arc
-// from a to b with the bulge given, which must not be 0.
+// from a to b with the bulge given, which must not be 0. With the half chord s and the quarter angle's tangent k
+// the rise is s·k, the radius s·(1 + k²)/(2k), and the centre lies s·(1 − k²)/(2k) to the left of the chord.
 func Arc(a, b Pt, bulge float64) (c Pt, r, start, sweep float64) {
 	chord := b.Sub(a)
 	sweep = 4 * math.Atan(bulge)

@@ -53,6 +53,11 @@ func TestFlat(t *testing.T) {
 			}
 		}
 	}
+	for _, bulge := range []float64{1e-15, 1e-9, -1e-300} { // all but straight: no more than it takes
+		if got := (Path{Segs: []Seg{{Pt{1000, 0}, bulge}}}).Flatten(Flat); len(got) != 2 {
+			t.Errorf("bulge %g: got %d points, want 2", bulge, len(got))
+		}
+	}
 	small, large := Circle(Pt{}, 6), Circle(Pt{}, 30) // plates 12 and 60 mm across
 	if got := 1 - Ring(small.Flatten(Flat)).Area()/small.Area(); got > 1.2e-3 {
 		t.Errorf("a 12 mm plate loses %g of its area", got)
