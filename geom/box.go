@@ -1,7 +1,5 @@
 package geom
 
-import "math"
-
 // Box is an upright rectangle, edges included. Its zero value is empty.
 type Box struct {
 	Min, Max Pt
@@ -10,9 +8,13 @@ type Box struct {
 
 // NewBox returns the smallest box that holds the points.
 func NewBox(pts ...Pt) Box {
-	var b Box
-	for _, p := range pts {
-		b = b.Add(p)
+	if len(pts) == 0 {
+		return Box{}
+	}
+	b := Box{pts[0], pts[0], true}
+	for _, p := range pts[1:] {
+		b.Min.X, b.Max.X = min(b.Min.X, p.X), max(b.Max.X, p.X)
+		b.Min.Y, b.Max.Y = min(b.Min.Y, p.Y), max(b.Max.Y, p.Y)
 	}
 	return b
 }
@@ -25,8 +27,8 @@ func (b Box) Add(p Pt) Box {
 	if !b.full {
 		return Box{p, p, true}
 	}
-	b.Min = Pt{math.Min(b.Min.X, p.X), math.Min(b.Min.Y, p.Y)}
-	b.Max = Pt{math.Max(b.Max.X, p.X), math.Max(b.Max.Y, p.Y)}
+	b.Min = Pt{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
+	b.Max = Pt{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
 	return b
 }
 
