@@ -1,0 +1,240 @@
+// Package shop makes what goes into the workshop: the jig drawing, whole and in tiles, the cut files, and
+// the lists. It turns the parts of a rib into drawings and tables; writers put those into files.
+//
+// Lengths are millimetres at scale 1:1. A drawing is first laid out as a field in rib axes (origin at the
+// leading edge of the chord line, x aft, y up) and then moved onto its sheet, or onto its pages, by
+// nothing but a translation; outlines are the rib's own, without rounding. Lengths for people are written
+// in the rib file's units. The package works nothing out about the rib: what is not in rib.Rib, or in a
+// finding, is not on the drawing. It applies no kerf, opens no files and reads no clock.
+package shop
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+// Pens of line group 0.5 (ISO 128-2): wide lines for the wood, narrow ones for everything else, 2 : 1.
+const (
+	wide   = 0.5
+	narrow = 0.25
+)
+
+// Heights of lettering, mm, of the series of ISO 3098-1.
+const (
+	small  = 2.5 // the least on any drawing
+	medium = 3.5
+	large  = 5
+)
+
+// Layers of the drawings, each named for its purpose.
+const (
+	layerContour  = "contour" // the rib's outer line
+	layerCap      = "cap"
+	layerStick    = "stick"
+	layerBlock    = "block"
+	layerSpar     = "spar"     // the openings for the spars
+	layerVoid     = "void"     // the cross that says: an opening
+	layerAdjoin   = "adjacent" // the largest spar that passes
+	layerPlate    = "plate"
+	layerMark     = "mark" // lines that place a plate
+	layerAxis     = "axis"
+	layerStation  = "station"
+	layerName     = "name"
+	layerFinding  = "finding"
+	layerCheck    = "check"
+	layerFrame    = "frame" // the sheet's frame, and its title
+	layerTable    = "title" // the title's thin lines and small lettering
+	layerCaution  = "caution"
+	layerMatch    = "match" // where pages join
+	layerRegister = "register"
+	layerMap      = "map"
+	layerCut      = "cut"
+)
+
+// Dashes of line types as ISO 128-2 builds them from the line's width d: long dashes of 24 d, gaps of 3 d,
+// dots of half a d.
+var (
+	dashDot    = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
+	dashDotDot = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
+)
+
+// jigLayers returns the layers of the jig drawing, thin lines first so that the wood's lie over them.
+func jigLayers() []export.Layer {
+	thin, thick := export.Pen{Width: narrow}, export.Pen{Width: wide}
+	return []export.Layer{
+		{ID: layerMap, Pen: export.Pen{Width: narrow, Gray: 0.75}},
+		{ID: layerMatch, Pen: export.Pen{Width: narrow, Gray: 0.5}},
+		{ID: layerAxis, Pen: export.Pen{Width: narrow, Dash: dashDot}},
+		{ID: layerAdjoin, Pen: export.Pen{Width: narrow, Dash: dashDotDot}},
+		{ID: layerVoid, Pen: thin}, {ID: layerStation, Pen: thin}, {ID: layerMark, Pen: thin}, {ID: layerPlate, Pen: thin},
+		{ID: layerStick, Pen: thick}, {ID: layerBlock, Pen: thick}, {ID: layerSpar, Pen: thick},
+		{ID: layerCap, Pen: thick}, {ID: layerContour, Pen: thick},
+		{ID: layerName, Pen: thin}, {ID: layerFinding, Pen: thin}, {ID: layerRegister, Pen: thin}, {ID: layerCheck, Pen: thin},
+		{ID: layerTable, Pen: thin}, {ID: layerCaution, Pen: thin}, {ID: layerFrame, Pen: thick},
+	}
+}
+
+// canvas gathers items, each ID once.
+type canvas struct {
+	items []export.Item
+	ids   map[string]bool
+}
+
+func (c *canvas) path(layer string, p geom.Path) {
+	if len(p.Segs) > 0 {
+		c.items = append(c.items, export.Item{Layer: layer, Path: p})
+	}
+}
+
+// part draws a part's outline under its own ID.
+func (c *canvas) part(layer, id string, p geom.Path) {
+	if len(p.Segs) > 0 {
+		c.items = append(c.items, export.Item{Layer: layer, ID: c.unique(id), Path: p})
+	}
+}
+
+func (c *canvas) line(layer string, a, b geom.Pt) {
+	if a != b {
+		c.path(layer, geom.Line(a, b))
+	}
+}
+
+func (c *canvas) fill(layer string, p geom.Path) {
+	c.items = append(c.items, export.Item{Layer: layer, Path: p, Fill: true})
+}
+
+func (c *canvas) dot(layer string, at geom.Pt) { c.fill(layer, geom.Circle(at, dotRadius)) }
+
+func (c *canvas) text(layer string, t export.Text) {
+	if t.S != "" {
+		c.items = append(c.items, export.Item{Layer: layer, Text: &t})
+	}
+}
+
+// write letters a line of text, upright.
+func (c *canvas) write(layer, s string, at geom.Pt, height float64, anchor export.Anchor, bold bool) {
+	c.text(layer, export.Text{S: s, At: at, Height: height, Anchor: anchor, Bold: bold})
+}
+
+// unique returns the ID in the characters that files take, with a number where it is taken already.
+func (c *canvas) unique(id string) string {
+	id = strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '.' {
+			return r
+		}
+		return '-'
+	}, export.ASCII(id))
+	if c.ids == nil {
+		c.ids = map[string]bool{}
+	}
+	out := id
+	for n := 2; c.ids[out]; n++ {
+		out = fmt.Sprintf("%s-%d", id, n)
+	}
+	c.ids[out] = true
+	return out
+}
+
+// moved returns items moved by v.
+func moved(items []export.Item, v geom.Pt) []export.Item {
+	out := make([]export.Item, len(items))
+	for i, it := range items {
+		it.Path = movedPath(it.Path, v)
+		holes := it.Holes
+		it.Holes = nil
+		for _, h := range holes {
+			it.Holes = append(it.Holes, movedPath(h, v))
+		}
+		if it.Text != nil {
+			t := *it.Text
+			t.At = t.At.Add(v)
+			it.Text = &t
+		}
+		out[i] = it
+	}
+	return out
+}
+
+func movedPath(p geom.Path, v geom.Pt) geom.Path {
+	if len(p.Segs) == 0 {
+		return p
+	}
+	return geom.Move(v).Path(p)
+}
+
+// bounds returns the box of what is drawn.
+func bounds(items []export.Item) geom.Box {
+	var b geom.Box
+	for _, it := range items {
+		b = b.Union(itemBox(it))
+	}
+	return b
+}
+
+func itemBox(it export.Item) geom.Box {
+	if it.Text != nil {
+		c := it.Text.Corners()
+		return geom.NewBox(c[:]...)
+	}
+	return it.Path.Box()
+}
+
+// readable turns a direction so that lettering along it is read from below or from the right (ISO 129-1).
+// What stands nearly upright is read from the right, to whichever side it leans.
+func readable(angle float64) float64 {
+	const tilt = 15 * math.Pi / 180
+	a := math.Remainder(angle, math.Pi)
+	if a <= -math.Pi/2+tilt {
+		a += math.Pi
+	}
+	return a
+}
+
+// textWidth returns the length of lettering.
+func textWidth(s string, height float64, bold bool) float64 {
+	return export.Text{S: s, Height: height, Bold: bold}.Width()
+}
+
+// wrap breaks a text into lines of the width given, between words where it can.
+func wrap(s string, height, width float64, bold bool) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		for textWidth(word, height, bold) > width && len(word) > 1 {
+			head := clip(word, height, width, bold, "")
+			if line != "" {
+				out, line = append(out, line), ""
+			}
+			out, word = append(out, head), strings.TrimPrefix(word, head)
+		}
+		switch {
+		case line == "":
+			line = word
+		case textWidth(line+" "+word, height, bold) <= width:
+			line += " " + word
+		default:
+			out, line = append(out, line), word
+		}
+	}
+	if line != "" {
+		out = append(out, line)
+	}
+	return out
+}
+
+// clip shortens a text to the width given, and ends it with the mark given where it had to; at least one
+// letter stays.
+func clip(s string, height, width float64, bold bool, end string) string {
+	if textWidth(s, height, bold) <= width {
+		return s
+	}
+	rs := []rune(s)
+	for len(rs) > 1 && textWidth(string(rs)+end, height, bold) > width {
+		rs = rs[:len(rs)-1]
+	}
+	return strings.TrimRight(string(rs), " ") + end
+}

@@ -1,0 +1,152 @@
+package shop
+
+import (
+	"math"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// field is what is drawn of the rib itself, in rib axes: its parts, names, ticks and marks, without the
+// sheet around it.
+type field struct {
+	canvas
+	r      *rib.Rib
+	doc    *ribfile.Doc
+	places *placer
+	notes  []note // the findings that are marked
+	rib    geom.Box
+	ticks  []tick // the stations that have a column in the band below
+	// fine are the narrow lines; they are drawn last, and interrupted at lettering.
+	fine []fineLine
+}
+
+type fineLine struct {
+	layer string
+	a, b  geom.Pt
+}
+
+// note is a finding with the number that marks it.
+type note struct {
+	number int
+	at     []geom.Pt
+	f      finding.Finding
+}
+
+// newField draws the rib. Lines come first, so that every label sees them; then labels, those that can
+// move least first.
+func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
+	f := &field{r: r, doc: doc, places: newPlacer(), rib: r.Contour.Outline.Box()}
+	if f.rib.Empty() {
+		f.rib = geom.NewBox(geom.Pt{}, geom.Pt{X: math.Max(r.Chord, 1)})
+	}
+	f.parts()
+	f.axes()
+	f.stations()
+	f.sparNames()
+	f.blockNames()
+	f.jointNames()
+	f.stickNumbers()
+	f.findings(found)
+	f.axisNames()
+	f.ordinates()
+	for _, l := range f.fine {
+		for _, s := range f.places.gaps(l.a, l.b) {
+			f.line(l.layer, s[0], s[1])
+		}
+	}
+	return f
+}
+
+// solid draws a part and keeps labels off its outline.
+func (f *field) solid(layer, id string, p geom.Path) {
+	f.part(layer, id, p)
+	if len(p.Segs) > 0 {
+		f.places.lines.add(p, true)
+	}
+}
+
+// thin draws a narrow line that labels avoid where they can; where they cannot, it makes way.
+func (f *field) thin(layer string, a, b geom.Pt) {
+	f.fine = append(f.fine, fineLine{layer, a, b})
+	f.places.lines.addLine(a, b, false)
+}
+
+// parts draws every piece of wood, each one closed path under its own ID.
+//
+// Neighbours share edges: the caps' outer edge lies on the contour, a stick's end on its cap. On paper
+// both lie under one line. They are drawn twice all the same, since this is a drawing to build on, not to
+// cut from: every part keeps its whole outline on its own layer, to be measured, hidden or taken out alone.
+func (f *field) parts() {
+	r := f.r
+	// Layers and items share one set of names in a file, so the contour's item is called otherwise.
+	f.solid(layerContour, "outline", r.Contour.Outline.Path())
+	for _, c := range r.Caps {
+		f.solid(layerCap, c.ID, c.Outline.Path())
+	}
+	for _, b := range r.Blocks {
+		f.solid(layerBlock, b.ID, b.Outline.Path())
+	}
+	for _, s := range r.Sticks {
+		f.solid(layerStick, s.ID, s.Outline.Path())
+	}
+	for _, s := range r.Spars {
+		id := "spar-" + s.Name
+		f.solid(layerSpar, id, s.Opening.Path())
+		// Parallel lines that stand nearer than this merge on paper (ISO 128-2 wants 0.7 mm between them).
+		if len(s.Opening) > 0 && s.Clearance >= 0.7 {
+			f.part(layerAdjoin, id+"-largest", geom.Ring{s.Bottom[0], s.Bottom[1], s.Top[1], s.Top[0]}.Path())
+		}
+	}
+	for _, g := range r.Gussets {
+		f.solid(layerPlate, "plate-"+g.ID, g.Outline)
+		for _, m := range g.Marks {
+			f.thin(layerMark, m.A, m.B)
+		}
+	}
+}
+
+// axes draws the chord line and the upright axis through the origin.
+func (f *field) axes() {
+	const over = 5 // beyond the rib
+	left, right := math.Min(0, f.rib.Min.X)-over, math.Max(f.rib.Max.X, f.r.Chord)+over
+	f.thin(layerAxis, geom.Pt{X: left}, geom.Pt{X: right})
+	f.thin(layerAxis, geom.Pt{Y: -over}, geom.Pt{Y: over})
+}
+
+// axisNames letters the axes: last, since they may stand anywhere along them.
+func (f *field) axisNames() {
+	f.name(layerName, beside(single("0, 0", small, false), 0, []geom.Pt{{}}, 6, 0))
+	const name, step, above = "chord line", 4.0, small/2 + clearance + 0.3
+	f.name(layerName, func(yield func(candidate) bool) {
+		for k := range int(f.r.Chord / step) {
+			x := f.r.Chord/2 + step*turn(k)
+			for _, y := range [2]float64{above, -above - 0.8} {
+				if !yield(candidate{texts: []export.Text{centred(name, geom.Pt{X: x, Y: y}, small, 0, false)}, cost: float64(k) / 10}) {
+					return
+				}
+			}
+		}
+	})
+}
+
+// draw draws a label that has its place already.
+func (f *field) draw(layer string, c candidate) {
+	if c.circle > 0 {
+		f.path(layer, geom.Circle(c.texts[0].At, c.circle))
+	}
+	for _, t := range c.texts {
+		f.text(layer, t)
+	}
+	if c.lead {
+		a, b := c.leader()
+		f.line(layer, a, b)
+		f.dot(layer, b)
+	}
+}
+
+// box returns the bounds of everything drawn.
+func (f *field) box() geom.Box { return bounds(f.items).Union(f.rib) }

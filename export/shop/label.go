@@ -1,0 +1,240 @@
+package shop
+
+import (
+	"cmp"
+	"iter"
+	"math"
+	"slices"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+// Lettering is placed one label after another, the most tied down first. A label never crosses the box of
+// another one, a leader, or the outline of a part; thin lines (marks, axes, ticks) it crosses only where
+// every other place is far. Where it had to move away from what it names, a leader leads back.
+
+// Costs of a place for a label, in mm of distance.
+const (
+	costThin   = 40  // crossing a thin line
+	costLeader = 3   // having a leader at all
+	costCross  = 1.5 // a leader that crosses an outline: the first crossing, into the part, is unavoidable
+	clearance  = 1   // mm of paper around a label
+	dotRadius  = 0.5 // of the dot at a leader's end inside a part
+	farthest   = 900 // mm: how far a label may move away
+)
+
+// quad is a turned rectangle: its corner, its unit axes and its size along them.
+type quad struct {
+	o, u, v geom.Pt
+	w, h    float64
+}
+
+// textQuad returns the box of a text, d wider on every side.
+func textQuad(t export.Text, d float64) quad {
+	c, u := t.Corners(), geom.Polar(t.Angle)
+	v := u.Left()
+	return quad{c[0].Along(u, -d).Along(v, -d), u, v, c[0].Dist(c[1]) + 2*d, c[1].Dist(c[2]) + 2*d}
+}
+
+// boxQuad returns an upright box as a quad.
+func boxQuad(b geom.Box) quad {
+	return quad{b.Min, geom.Pt{X: 1}, geom.Pt{Y: 1}, b.W(), b.H()}
+}
+
+func (q quad) corners() [4]geom.Pt {
+	a := q.o.Along(q.u, q.w)
+	return [4]geom.Pt{q.o, a, a.Along(q.v, q.h), q.o.Along(q.v, q.h)}
+}
+
+func (q quad) box() geom.Box {
+	c := q.corners()
+	return geom.NewBox(c[:]...)
+}
+
+func (q quad) centre() geom.Pt { return q.o.Along(q.u, q.w/2).Along(q.v, q.h/2) }
+
+// within returns the shares of the segment ab between which it lies in the quad (Liang and Barsky's
+// clipping against a rectangle, in the quad's own axes).
+func (q quad) within(a, b geom.Pt) (t0, t1 float64, ok bool) {
+	d, e := b.Sub(a), a.Sub(q.o)
+	t0, t1 = 0, 1
+	for _, s := range [2]struct{ at, by, size float64 }{{e.Dot(q.u), d.Dot(q.u), q.w}, {e.Dot(q.v), d.Dot(q.v), q.h}} {
+		if s.by == 0 {
+			if s.at < 0 || s.at > s.size {
+				return 0, 0, false
+			}
+			continue
+		}
+		lo, hi := -s.at/s.by, (s.size-s.at)/s.by
+		t0, t1 = math.Max(t0, math.Min(lo, hi)), math.Min(t1, math.Max(lo, hi))
+	}
+	return t0, t1, t0 <= t1
+}
+
+// meets reports whether two quads overlap: they do unless a side of one separates them.
+func (q quad) meets(r quad) bool {
+	return q.box().Meets(r.box()) && !q.parts(r) && !r.parts(q)
+}
+
+func (q quad) parts(r quad) bool {
+	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for _, c := range r.corners() {
+		e := c.Sub(q.o)
+		for k, x := range [2]float64{e.Dot(q.u), e.Dot(q.v)} {
+			lo[k], hi[k] = math.Min(lo[k], x), math.Max(hi[k], x)
+		}
+	}
+	return hi[0] < 0 || lo[0] > q.w || hi[1] < 0 || lo[1] > q.h
+}
+
+// nearest returns the point of the quad that is nearest to p.
+func (q quad) nearest(p geom.Pt) geom.Pt {
+	e := p.Sub(q.o)
+	return q.o.Along(q.u, math.Max(0, math.Min(q.w, e.Dot(q.u)))).Along(q.v, math.Max(0, math.Min(q.h, e.Dot(q.v))))
+}
+
+// candidate is a place for a label: its lines of lettering, or a number in a circle about their middle.
+type candidate struct {
+	texts  []export.Text
+	circle float64 // radius; 0: none
+	target geom.Pt // what the label names
+	lead   bool    // with a leader to the target
+	cost   float64 // of the place as such
+}
+
+func (c candidate) quads(d float64) []quad {
+	var out []quad
+	if c.circle > 0 {
+		at := c.texts[0].At
+		return []quad{boxQuad(geom.NewBox(at).Grow(c.circle + d))}
+	}
+	for _, t := range c.texts {
+		out = append(out, textQuad(t, d))
+	}
+	return out
+}
+
+// leader returns the leader's line, from the label to the target.
+func (c candidate) leader() (a, b geom.Pt) {
+	if c.circle > 0 {
+		at := c.texts[0].At
+		return at.Along(c.target.Sub(at).Unit(), c.circle), c.target
+	}
+	best := geom.Pt{X: math.Inf(1)}
+	for _, q := range c.quads(clearance / 2) {
+		if p := q.nearest(c.target); p.Dist(c.target) < best.Dist(c.target) {
+			best = p
+		}
+	}
+	return best, c.target
+}
+
+// placer knows what stands on the drawing already.
+type placer struct {
+	lines   *lineGrid
+	labels  []quad
+	leaders [][2]geom.Pt
+}
+
+func newPlacer() *placer { return &placer{lines: newLineGrid()} }
+
+// place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
+// rising cost; of equals the first is taken. It is not ok where none of them is free.
+func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
+	best, least := candidate{}, math.Inf(1)
+	for c := range candidates {
+		if c.cost >= least {
+			break
+		}
+		if cost, ok := p.cost(c, least); ok && cost < least {
+			best, least = c, cost
+		}
+	}
+	if math.IsInf(least, 1) {
+		return best, false
+	}
+	p.take(best)
+	return best, true
+}
+
+func (p *placer) take(c candidate) {
+	p.labels = append(p.labels, c.quads(clearance)...)
+	if c.lead {
+		a, b := c.leader()
+		p.leaders = append(p.leaders, [2]geom.Pt{a, b})
+	}
+}
+
+// cost returns what a place costs; it gives up above the limit.
+func (p *placer) cost(c candidate, limit float64) (float64, bool) {
+	sum := c.cost
+	for _, q := range c.quads(clearance) {
+		for _, r := range p.labels {
+			if q.meets(r) {
+				return 0, false
+			}
+		}
+		for _, l := range p.leaders {
+			if _, _, hit := q.within(l[0], l[1]); hit {
+				return 0, false
+			}
+		}
+		thin, hard := p.lines.count(q)
+		sum += costThin * float64(thin)
+		if hard || sum >= limit {
+			return 0, false
+		}
+	}
+	if !c.lead {
+		return sum, true
+	}
+	a, b := c.leader()
+	for _, r := range p.labels {
+		if _, _, hit := r.within(a, b); hit {
+			return 0, false
+		}
+	}
+	for _, l := range p.leaders {
+		if segmentsCross(a, b, l[0], l[1]) {
+			return 0, false
+		}
+	}
+	return sum + costLeader + costCross*float64(p.lines.crossed(a, b)), true
+}
+
+// gaps returns what is left of the segment ab outside of all labels. Scraps too short to be seen for a line
+// are left out.
+func (p *placer) gaps(a, b geom.Pt) [][2]geom.Pt {
+	const scrap = 0.7
+	var hidden [][2]float64
+	for _, q := range p.labels {
+		if t0, t1, hit := q.within(a, b); hit {
+			hidden = append(hidden, [2]float64{t0, t1})
+		}
+	}
+	if len(hidden) == 0 {
+		return [][2]geom.Pt{{a, b}}
+	}
+	slices.SortFunc(hidden, func(s, t [2]float64) int { return cmp.Compare(s[0], t[0]) })
+	var out [][2]geom.Pt
+	from := 0.0
+	for _, h := range append(hidden, [2]float64{1, 1}) {
+		if s, t := a.Lerp(b, from), a.Lerp(b, h[0]); h[0] > from && s.Dist(t) > scrap {
+			out = append(out, [2]geom.Pt{s, t})
+		}
+		from = math.Max(from, h[1])
+	}
+	return out
+}
+
+// segmentsCross reports whether ab and cd have a point in common.
+func segmentsCross(a, b, c, d geom.Pt) bool {
+	u, v, w := b.Sub(a), d.Sub(c), c.Sub(a)
+	den := u.Cross(v)
+	if den == 0 {
+		return false
+	}
+	s, t := w.Cross(v)/den, w.Cross(u)/den
+	return s >= 0 && s <= 1 && t >= 0 && t <= 1
+}

@@ -1,0 +1,290 @@
+package shop
+
+import (
+	"cmp"
+	"iter"
+	"math"
+	"slices"
+	"strconv"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+)
+
+// centred returns a line of lettering whose middle stands at a point.
+func centred(s string, at geom.Pt, height, angle float64, bold bool) export.Text {
+	return export.Text{S: s, At: at, Height: height, Angle: angle, Anchor: export.Middle, Bold: bold}
+}
+
+// beside offers upright places for a text in rings about its targets, with a leader. They begin at the
+// radius and the cost given.
+func beside(texts func(at geom.Pt) []export.Text, circle float64, targets []geom.Pt, radius, cost float64) iter.Seq[candidate] {
+	const step, directions = 3, 16
+	return func(yield func(candidate) bool) {
+		for r := radius; r < farthest; r += step {
+			for k := range directions {
+				d := geom.Polar(math.Pi/2 + turn(k)*2*math.Pi/directions) // upward first, then to both sides
+				for _, t := range targets {
+					c := candidate{texts: texts(t.Along(d, r)), circle: circle, target: t, lead: true, cost: cost + r - radius}
+					if !yield(c) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// turn counts 0, 1, −1, 2, −2 …
+func turn(k int) float64 {
+	if k%2 == 1 {
+		return float64(k+1) / 2
+	}
+	return -float64(k) / 2
+}
+
+// either offers one run of candidates after another; each must cost no less than those before it.
+func either(runs ...iter.Seq[candidate]) iter.Seq[candidate] {
+	return func(yield func(candidate) bool) {
+		for _, run := range runs {
+			for c := range run {
+				if !yield(c) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// name places a label and draws it.
+func (f *field) name(layer string, candidates iter.Seq[candidate]) candidate {
+	c, ok := f.places.place(candidates)
+	if ok {
+		f.draw(layer, c)
+	}
+	return c
+}
+
+// single makes a text's places for beside.
+func single(s string, height float64, bold bool) func(at geom.Pt) []export.Text {
+	return func(at geom.Pt) []export.Text { return []export.Text{centred(s, at, height, 0, bold)} }
+}
+
+// jointNames puts joint names outside the rib, on the normal through the joint.
+func (f *field) jointNames() {
+	const gap, step, reach = 2.2, 2.0, 40.0
+	for _, j := range f.r.Joints {
+		out := j.Normal.Mul(-1)
+		w := textWidth(j.ID, medium, true)
+		half := math.Abs(out.X)*w/2 + math.Abs(out.Y)*medium/2 // from the label's middle to its edge, along the normal
+		outside := func(yield func(candidate) bool) {
+			for k := range int(reach / step) {
+				for side := range 9 {
+					d, s := step*float64(k), step*turn(side)
+					at := j.Surface.Along(out, gap+half+d).Along(out.Left(), s)
+					c := candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface,
+						lead: math.Hypot(d, s) > 5, cost: d + math.Abs(s)/2}
+					if c.cost < reach && !yield(c) {
+						return
+					}
+				}
+			}
+		}
+		f.name(layerName, either(outside, beside(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, 10, reach)))
+	}
+}
+
+// stickNumbers writes a stick's number inside it along its axis, or beside it where it is too thin or too
+// crowded.
+func (f *field) stickNumbers() {
+	sticks := slices.Clone(f.r.Sticks)
+	slices.SortStableFunc(sticks, func(a, b rib.Stick) int { return cmp.Compare(a.LongPoint, b.LongPoint) }) // short ones have least choice
+	for _, s := range sticks {
+		if len(s.Outline) == 0 {
+			continue
+		}
+		a, b := s.Axis[0], s.Axis[1]
+		dir := b.Sub(a)
+		along := readable(dir.Angle())
+		var targets []geom.Pt
+		for _, t := range [5]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+			targets = append(targets, a.Lerp(b, t))
+		}
+		const step, outside = 1.5, 30.0
+		inside := func(yield func(candidate) bool) {
+			n := int(dir.Len() / step)
+			for _, h := range [2]float64{3, small} {
+				for k := range n {
+					shift := turn(k) * step
+					t := centred(s.ID, targets[0].Along(dir.Unit(), shift), h, along, false)
+					if q := textQuad(t, clearance/2); q.h > f.r.StickDepth {
+						break
+					}
+					if !yield(candidate{texts: []export.Text{t}, cost: math.Min(math.Abs(shift)/20+3-h, outside-1)}) {
+						return
+					}
+				}
+			}
+		}
+		f.name(layerName, either(inside, beside(single(s.ID, small, false), 0, targets, 5, outside)))
+	}
+}
+
+// blockNames writes the blocks' names inside them, or beside them.
+func (f *field) blockNames() {
+	for _, b := range f.r.Blocks {
+		s := map[string]string{"block-nose": "nose block", "block-tail": "tail block"}[b.ID]
+		if s == "" {
+			s = b.ID
+		}
+		f.inRing(layerName, b.Outline, []float64{0, math.Pi / 2}, single(s, medium, false), single(s, small, false))
+	}
+}
+
+// sparNames writes the spars' names inside their openings, with the largest spar that passes, and then
+// draws the cross of the opening around them.
+func (f *field) sparNames() {
+	for _, s := range f.r.Spars {
+		if len(s.Opening) == 0 {
+			continue
+		}
+		u := f.doc.Units
+		depth := u.Number(s.DepthFront)
+		if rear := u.Number(s.DepthRear); rear != depth {
+			depth += " to " + rear
+		}
+		largest := "largest spar " + u.Number(s.Width) + " × " + depth + " " + string(u)
+		const apart = 5.4
+		both := func(at geom.Pt) []export.Text {
+			return []export.Text{centred(s.Name, at.Add(geom.Pt{X: -apart / 2}), medium, 0, true), centred(largest, at.Add(geom.Pt{X: apart / 2}), small, 0, false)}
+		}
+		c := f.inRing(layerName, s.Opening, []float64{math.Pi / 2}, both, single(s.Name, medium, true), single(s.Name, small, true))
+		b := s.Opening.Box()
+		var label *quad
+		if !c.lead && len(c.texts) > 0 {
+			label = &quad{}
+			box := geom.Box{}
+			for _, t := range c.texts {
+				box = box.Union(textQuad(t, 1.5).box())
+			}
+			*label = boxQuad(box)
+		}
+		for _, d := range f.diagonals(s.Opening, b) {
+			f.around(layerVoid, d[0], d[1], label)
+		}
+	}
+}
+
+// diagonals returns the two lines from corner to corner of an opening between upright faces.
+func (f *field) diagonals(ring geom.Ring, b geom.Box) [2][2]geom.Pt {
+	corner := func(x, up float64) geom.Pt {
+		best, y := geom.Pt{}, math.Inf(-1)
+		for _, p := range ring {
+			if math.Abs(p.X-x) < 0.01 && up*p.Y > y {
+				best, y = p, up*p.Y
+			}
+		}
+		return best
+	}
+	return [2][2]geom.Pt{{corner(b.Min.X, -1), corner(b.Max.X, 1)}, {corner(b.Min.X, 1), corner(b.Max.X, -1)}}
+}
+
+// around draws a thin line and leaves the label's box free.
+func (f *field) around(layer string, a, b geom.Pt, label *quad) {
+	if label != nil {
+		if t0, t1, hit := label.within(a, b); hit {
+			f.thin(layer, a, a.Lerp(b, t0))
+			f.thin(layer, a.Lerp(b, t1), b)
+			return
+		}
+	}
+	f.thin(layer, a, b)
+}
+
+// inRing places lettering inside an outline, the first form that fits in the first direction that fits, as
+// near to the middle as can be; else beside it in the last form.
+func (f *field) inRing(layer string, ring geom.Ring, angles []float64, forms ...func(at geom.Pt) []export.Text) candidate {
+	const step, each = 2.0, 150.0
+	box := ring.Box()
+	middle := box.Centre()
+	var lattice []geom.Pt
+	for x := -math.Floor(box.W() / 2 / step); x*step <= box.W()/2; x++ {
+		for y := -math.Floor(box.H() / 2 / step); y*step <= box.H()/2; y++ {
+			if p := (geom.Pt{X: x * step, Y: y * step}); ring.Holds(middle.Add(p)) {
+				lattice = append(lattice, p)
+			}
+		}
+	}
+	slices.SortStableFunc(lattice, func(p, q geom.Pt) int { return cmp.Compare(p.Len(), q.Len()) })
+	inside := func(yield func(candidate) bool) {
+		cost := 0.0
+		for _, form := range forms {
+			for _, angle := range angles {
+				for _, p := range lattice {
+					c := candidate{texts: turned(form(geom.Pt{}), angle, middle.Add(p)), cost: cost + p.Len()}
+					if c.in(ring) && !yield(c) {
+						return
+					}
+				}
+				cost += each
+			}
+		}
+	}
+	last := forms[len(forms)-1]
+	cost := each * float64(len(forms)*len(angles))
+	return f.name(layer, either(inside, beside(last, 0, []geom.Pt{middle}, 6, cost)))
+}
+
+// turned turns lettering about the origin, stacked lines from left to right becoming columns, and moves it.
+func turned(texts []export.Text, angle float64, at geom.Pt) []export.Text {
+	for i := range texts {
+		texts[i].Angle += angle
+		texts[i].At = texts[i].At.Add(at)
+	}
+	return texts
+}
+
+// in reports whether the label's boxes stand inside a ring by their corners; outlines that cross it are
+// the placer's to see.
+func (c candidate) in(ring geom.Ring) bool {
+	for _, q := range c.quads(clearance) {
+		for _, p := range q.corners() {
+			if !ring.Holds(p) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// findings numbers those that have places on the rib, and marks them with the number in a circle.
+func (f *field) findings(found []finding.Finding) {
+	const apart = 40 // mm: places that are nearer than that share a mark
+	near := f.rib.Grow(100)
+	for _, one := range found {
+		var at []geom.Pt
+		for _, p := range one.At {
+			if !near.Holds(p) {
+				continue
+			}
+			k := slices.IndexFunc(at, func(q geom.Pt) bool { return q.Dist(p) < apart })
+			if k < 0 {
+				at = append(at, p)
+			} else {
+				at[k] = at[k].Lerp(p, 0.5)
+			}
+		}
+		if len(at) > 0 {
+			f.notes = append(f.notes, note{len(f.notes) + 1, at, one})
+		}
+	}
+	for _, n := range f.notes {
+		s := strconv.Itoa(n.number)
+		radius := math.Max(3, textWidth(s, small, true)/2+1.2)
+		for _, p := range n.at {
+			f.name(layerFinding, beside(single(s, small, true), radius, []geom.Pt{p}, 8, 0))
+		}
+	}
+}
