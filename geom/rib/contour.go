@@ -32,7 +32,7 @@ func (b *builder) contour(sec airfoils.Section) {
 	c.Length = chainLength(up) + chainLength(lo)
 	// Stations and normals are taken from a finer line: a normal off by half the turn between two chords would
 	// carry a plate's centre off by several hundredths of a millimetre.
-	fineUp, fineLo := sides(geom.Flat / 100)
+	fineUp, fineLo := sides(geom.Flat / 20)
 	b.upper, b.lower = newSide(Upper, fineUp), newSide(Lower, fineLo)
 	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
 		if d := b.upper.y(p.X) - b.lower.y(p.X); d > c.DepthMax {
