@@ -1,0 +1,292 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+// Tables returns every list of a rib, in the order of the work: what to cut, what to glue, what it weighs.
+func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
+	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
+	return []export.Table{w.cutList(), w.strips(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.mass(), w.ordinates()}
+}
+
+// lister makes the tables of one rib, in the units of its rib file.
+type lister struct {
+	r    *rib.Rib
+	doc  *ribfile.Doc
+	t    takeoff.TakeOff
+	inch bool
+}
+
+// cautions stand below every list that one cuts or glues by.
+var cautions = []string{
+	"Follow the approved plans. This list is no approval: the builder's inspector, the authority and licensed practice decide.",
+	"Cut one of each and try it in the jig before cutting the rest.",
+}
+
+// glueCautions stand below the lists of areas and adhesive.
+var glueCautions = []string{
+	"Follow the adhesive maker's figures for ratio, spread, pot life and temperature.",
+	"Break a sample joint of each batch: it must fail in the wood.",
+}
+
+// length makes a column of lengths, in the file's units.
+func (w lister) lengthColumn(key, head string) export.Column {
+	if w.inch {
+		return export.Column{Key: key + "_in", Head: head, Unit: "in", Right: true}
+	}
+	return export.Column{Key: key + "_mm", Head: head, Unit: "mm", Right: true}
+}
+
+func (w lister) length(mm float64) export.Cell {
+	if math.IsInf(mm, 0) {
+		return export.Str("straight")
+	}
+	v := mm
+	if w.inch {
+		v /= ribfile.MMPerInch
+	}
+	return export.Num(v, w.doc.Units.Number(mm))
+}
+
+func (w lister) areaColumn(key, head string) export.Column {
+	if w.inch {
+		return export.Column{Key: key + "_in2", Head: head, Unit: "in²", Right: true}
+	}
+	return export.Column{Key: key + "_mm2", Head: head, Unit: "mm²", Right: true}
+}
+
+func (w lister) area(mm2 float64) export.Cell {
+	if w.inch {
+		v := mm2 / (ribfile.MMPerInch * ribfile.MMPerInch)
+		return export.Num(v, fmt.Sprintf("%.3f", v))
+	}
+	return export.Num(mm2, fmt.Sprintf("%.1f", mm2))
+}
+
+// mass columns are grams for programs; people who think in inches read ounces.
+func (w lister) massColumn(key, head string) export.Column {
+	unit := "g"
+	if w.inch {
+		unit = "oz"
+	}
+	return export.Column{Key: key + "_" + unit, Head: head, Unit: unit, Right: true}
+}
+
+func (w lister) mass1(g float64) export.Cell {
+	if w.inch {
+		return export.Num(g/takeoff.GramsPerOunce, fmt.Sprintf("%.2f", g/takeoff.GramsPerOunce))
+	}
+	return export.Num(g, fmt.Sprintf("%.1f", g))
+}
+
+func count(n int) export.Cell { return export.Num(float64(n), fmt.Sprint(n)) }
+
+func text(key, head string) export.Column { return export.Column{Key: key, Head: head} }
+
+func number(key, head, unit string) export.Column {
+	return export.Column{Key: key, Head: head, Unit: unit, Right: true}
+}
+
+// cutList is the sticks, alike ones together.
+func (w lister) cutList() export.Table {
+	t := export.Table{ID: "cut-list", Title: "Cut list: sticks",
+		Columns: []export.Column{text("sticks", "sticks"), text("kind", "kind"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
+			text("section", "depth × width"), w.lengthColumn("long_point", "long point"),
+			text("end_from", "cuts at the first end, degrees from square"), text("end_to", "cuts at the other end"), w.lengthColumn("gap", "largest gap")},
+		Notes: append([]string{
+			"Long point: the length of the stick over everything. Degrees from square: what the mitre saw is set to; the same sign at both ends means parallel cuts.",
+			"Several cuts at an end stand from the stick's right edge to its left edge, seen from its first end; \"at\" says what each meets.",
+			"Gap: what a straight cut leaves open against a curved cap.",
+		}, cautions...)}
+	for _, g := range w.t.Sticks {
+		s := g.First
+		t.Rows = append(t.Rows, []export.Cell{
+			export.Str(strings.Join(g.IDs, " ")), export.Str(string(s.Kind)), count(len(g.IDs)), count(len(g.IDs) * w.t.Count),
+			export.Str(w.section(w.r.StickDepth, w.r.StickWidth)), w.length(s.LongPoint),
+			export.Str(cuts(s.Ends[0])), export.Str(cuts(s.Ends[1])), w.length(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
+		})
+	}
+	return t
+}
+
+func (w lister) section(depth, width float64) string {
+	return w.doc.Units.Number(depth) + " × " + w.doc.Units.Length(width)
+}
+
+// cuts describes an end: each cut's angle and what it meets.
+func cuts(e rib.End) string {
+	var parts []string
+	for _, c := range e.Cuts {
+		parts = append(parts, degrees(c.Angle)+" at "+c.Against)
+	}
+	return cmp.Or(strings.Join(parts, ", "), "none")
+}
+
+// degrees formats an angle to a tenth, which is as fine as a saw is set, without a minus zero.
+func degrees(a float64) string { return fmt.Sprintf("%.1f°", math.Round(a*1800/math.Pi)/10+0) }
+
+// strips is the caps and the blocks: what to take from stock.
+func (w lister) strips() export.Table {
+	t := export.Table{ID: "caps-and-blocks", Title: "Cap strips and blocks",
+		Columns: []export.Column{text("part", "part"), text("material", "material"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
+			w.lengthColumn("length", "length"), w.lengthColumn("depth", "depth"), w.lengthColumn("width", "width"),
+			w.lengthColumn("radius_min", "least radius"), w.lengthColumn("radius_min_at", "at station")},
+		Notes: append([]string{"Cap strips: length along the contour; cut them longer and trim in the jig. Blocks: the least rectangle they are cut from."}, cautions...)}
+	for _, c := range w.r.Caps {
+		t.Rows = append(t.Rows, []export.Cell{export.Str(c.ID), export.Str(w.doc.Cap.Material), count(1), count(w.t.Count),
+			w.length(c.Length), w.length(w.r.CapDepth), w.length(w.r.CapWidth), w.length(c.RadiusMin), w.length(c.RadiusMinAt)})
+	}
+	for _, k := range w.r.Blocks {
+		material := w.doc.Nose.Material
+		if k.ID == rib.BlockTail {
+			material = w.doc.Tail.Material
+		}
+		box := k.Outline.Box()
+		t.Rows = append(t.Rows, []export.Cell{export.Str(k.ID), export.Str(cmp.Or(material, w.doc.Cap.Material)), count(1), count(w.t.Count),
+			w.length(box.W()), w.length(box.H()), w.length(w.r.CapWidth), export.Str("-"), export.Str("-")})
+	}
+	return t
+}
+
+// spars is the openings and the largest spars that pass.
+func (w lister) spars() export.Table {
+	t := export.Table{ID: "spars", Title: "Spar openings",
+		Columns: []export.Column{text("spar", "spar"), w.lengthColumn("at", "centre at station"), w.lengthColumn("width", "spar width"), w.lengthColumn("opening", "opening"),
+			w.lengthColumn("depth_front", "largest depth, front face"), w.lengthColumn("depth_rear", "rear face"),
+			number("bevel_top_deg", "bevel of the top", "degrees"), number("bevel_bottom_deg", "of the bottom", "degrees")},
+		Notes: []string{"The depths are those of the largest spar that passes between the caps, without clearance above and below: take off what varnish and fit need.",
+			"Bevel: positive where the face rises going aft."}}
+	for _, s := range w.r.Spars {
+		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Name), w.length(s.At), w.length(s.Width), w.length(s.Aft - s.Fore),
+			w.length(s.DepthFront), w.length(s.DepthRear), angle(s.BevelTop), angle(s.BevelBottom)})
+	}
+	return t
+}
+
+func angle(a float64) export.Cell { return export.Num(a*180/math.Pi, degrees(a)) }
+
+// plates is the gussets, whole discs of one size together.
+func (w lister) plates() export.Table {
+	t := export.Table{ID: "plates", Title: "Gusset plates",
+		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
+			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
+		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
+			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Units.Length(w.r.GussetThickness), w.doc.Gusset.Faces)}, cautions...)}
+	for _, g := range w.t.Plates {
+		f := g.First
+		trimmed := "yes"
+		if _, _, whole := f.Outline.IsCircle(); whole {
+			trimmed = "no"
+		}
+		size := "⌀ " + w.doc.Units.Length(f.Size[0])
+		if f.Shape != rib.Round {
+			size = w.section(f.Size[0], f.Size[1])
+			if math.Abs(f.AreaMM2-f.Size[0]*f.Size[1]) < geom.Step {
+				trimmed = "no"
+			}
+		}
+		mark := w.length(f.MarkDistance)
+		if f.Shape == rib.FullDepth {
+			mark = export.Str("see drawing")
+		}
+		t.Rows = append(t.Rows, []export.Cell{export.Str(strings.Join(g.IDs, " ")), export.Str(string(f.Shape)), export.Str(size),
+			count(g.Faces), count(g.Faces * w.t.Count), w.area(f.AreaMM2), mark, export.Str(trimmed)})
+	}
+	return t
+}
+
+// glue is the glue area of every plate with every member, one face and all faces.
+func (w lister) glue() export.Table {
+	t := export.Table{ID: "glue-areas", Title: "Glue areas under the plates",
+		Columns: []export.Column{text("plate", "plate"), text("member", "member"), w.areaColumn("one_face", "one face"), number("faces", "faces", ""), w.areaColumn("all_faces", "all faces")},
+		Notes:   glueCautions}
+	for _, g := range w.r.Gussets {
+		sum := 0.0
+		for _, m := range takeoff.SortedKeys(g.GlueMM2) {
+			a := g.GlueMM2[m]
+			sum += a
+			t.Rows = append(t.Rows, []export.Cell{export.Str(g.ID), export.Str(m), w.area(a), count(g.Faces), w.area(a * float64(g.Faces))})
+		}
+		t.Rows = append(t.Rows, []export.Cell{export.Str(g.ID), export.Str("total"), w.area(sum), count(g.Faces), w.area(sum * float64(g.Faces))})
+	}
+	t.Rows = append(t.Rows, []export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.FaceMM2[0]), export.Str(""), w.area(w.t.Glue.GussetMM2)})
+	return t
+}
+
+// butts is the glue areas where sticks and blocks end.
+func (w lister) butts() export.Table {
+	t := export.Table{ID: "butt-areas", Title: "Glue areas of stick ends and blocks",
+		Columns: []export.Column{text("joint", "joint"), text("member", "member"), w.areaColumn("contact", "contact")},
+		Notes:   append([]string{"Contact length times width. End grain carries little: the plates make the joint."}, glueCautions...)}
+	for _, j := range w.r.Joints {
+		for _, m := range takeoff.SortedKeys(j.ButtMM2) {
+			t.Rows = append(t.Rows, []export.Cell{export.Str(j.ID), export.Str(m), w.area(j.ButtMM2[m])})
+		}
+	}
+	t.Rows = append(t.Rows,
+		[]export.Cell{export.Str("nose and tail"), export.Str("cap on cap"), w.area(w.t.Glue.CapsMM2)},
+		[]export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.ButtMM2 + w.t.Glue.CapsMM2)})
+	return t
+}
+
+// adhesive is what to mix, by side, rib and set.
+func (w lister) adhesive() export.Table {
+	a := w.doc.Adhesive
+	t := export.Table{ID: "adhesive", Title: "Adhesive",
+		Columns: []export.Column{text("for", "for"), w.areaColumn("area", "glue area"), w.massColumn("in_joint", "stays in the joint"),
+			w.massColumn("mixed", "mix"), w.massColumn("part_a", "part A"), w.massColumn("part_b", "part B")},
+		Notes: slices.Concat([]string{fmt.Sprintf("Ratio %g : %g by %s; %s of wet film on %s, %s cured; %g g/cm³; %.0f %% stays in cup and brush.",
+			a.RatioA, a.RatioB, a.By, w.doc.Units.Length(a.Spread), map[string]string{"both": "both surfaces", "one": "one surface"}[a.Coat],
+			w.doc.Units.Length(a.GlueLine), a.Density, 100*a.CupLoss)}, glueCautions)}
+	row := func(name string, area float64, q takeoff.Adhesive, n float64) {
+		t.Rows = append(t.Rows, []export.Cell{export.Str(name), w.area(n * area), w.mass1(n * q.InJointG), w.mass1(n * q.MixedG), w.mass1(n * q.PartAG), w.mass1(n * q.PartBG)})
+	}
+	g := w.t.Glue
+	row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0], 1)
+	row("second side of a rib", g.FaceMM2[1], w.t.Sides[1], 1)
+	row("one rib", g.TotalMM2, w.t.Adhesive, 1)
+	row(fmt.Sprintf("the set, %d ribs", w.t.Count), g.TotalMM2, w.t.Adhesive, float64(w.t.Count))
+	return t
+}
+
+// mass is what a rib weighs.
+func (w lister) mass() export.Table {
+	t := export.Table{ID: "mass", Title: "Mass",
+		Columns: []export.Column{text("part", "part"), w.massColumn("rib", "one rib"), w.massColumn("set", "the set")},
+		Notes:   []string{"Wood at 12 % moisture content, handbook densities: weigh your own stock to know better. Varnish and fasteners are not counted."}}
+	m := w.t.Mass
+	for _, p := range []struct {
+		name string
+		g    float64
+	}{{"caps", m.CapsG}, {"sticks", m.SticksG}, {"blocks", m.BlocksG}, {"plates", m.GussetsG}, {"adhesive in the joints", m.AdhesiveG}, {"total", m.TotalG}} {
+		t.Rows = append(t.Rows, []export.Cell{export.Str(p.name), w.mass1(p.g), w.mass1(p.g * float64(w.t.Count))})
+	}
+	return t
+}
+
+// ordinates is the contour at its table's stations, as the rib is cut: skin taken off.
+func (w lister) ordinates() export.Table {
+	t := export.Table{ID: "ordinates", Title: "Ordinates of the rib",
+		Columns: []export.Column{number("station_percent", "station", "% chord"), w.lengthColumn("station", "station"), w.lengthColumn("upper", "upper"), w.lengthColumn("lower", "lower")},
+		Notes:   []string{"Measured from the leading edge of the chord line and from the chord line, on the rib's contour: the skin is taken off."}}
+	for _, x := range w.r.Contour.Stations {
+		up, lo, ok := w.r.Contour.At(x)
+		if !ok {
+			continue
+		}
+		pc := 100 * x / w.r.Chord
+		t.Rows = append(t.Rows, []export.Cell{export.Num(pc, fmt.Sprintf("%.4g", pc)), w.length(x), w.length(up), w.length(lo)})
+	}
+	return t
+}
