@@ -6,11 +6,13 @@ import (
 )
 
 // Parallel returns the curve at distance d to the left of a chain of points (negative: to the right),
-// trimmed, not looped: what lies nearer to the chain than d is left out. The chain must not cross itself.
+// trimmed, not looped: what lies nearer to the chain than d is left out. The chain must not cross itself,
+// but its ends may, as a section's sides do when they are drawn on beyond a sharp tail.
 // For a closed chain, and where an open one runs back across itself, the result is rings with the chain's
 // direction; a ring in the opposite direction bounds a hole. Where both ends of an open chain keep their
 // parallels, open is the curve from the first to the last. Corners that open outward are rounded, by chords that
-// keep within Flat/20 of the arc; all else is at distance d but for rounding. What vanishes gives nothing: no rings and no curve.
+// keep within Flat/20 of the arc; all else is at distance d but for rounding, or to 0.001 mm where a waist is
+// just closing. What vanishes gives nothing: no rings and no curve.
 func Parallel(pts []Pt, closed bool, d float64) (rings []Ring, open []Pt) {
 	pts = distinct(pts, closed)
 	switch {
@@ -285,25 +287,11 @@ func nearestOn(p Pt, chain []Pt, closed bool) (dist float64, corner bool) {
 }
 
 // stitch joins the kept pieces at their crossings. A chain of pieces that comes back to the crossing it
-// set out from is a ring; one that runs from an open chain's first end to its last is open. Where several pieces
-// leave a crossing the curve takes the sharpest turn to the side that is kept, so that it may touch itself there but
-// does not cross. A ring thinner than Coincident is nothing. whole is false where a piece leads nowhere.
+// set out from is a ring; one that runs from an open chain's first end to its last is open. A ring thinner than
+// Coincident is nothing. whole is false where a piece leads nowhere.
 func stitch(kept []piece, closed bool, side float64) (rings []Ring, open []Pt, whole bool) {
+	next := successors(kept, side)
 	used := make([]bool, len(kept))
-	next := func(from piece) int {
-		best, turn := -1, math.Inf(-1)
-		u := from.heading(true)
-		for k, p := range kept {
-			if used[k] || p.from != from.to || p.from < 0 {
-				continue
-			}
-			v := p.heading(false)
-			if a := side * math.Atan2(u.Cross(v), u.Dot(v)); a > turn {
-				best, turn = k, a
-			}
-		}
-		return best
-	}
 	whole = true
 	for k := range kept {
 		if used[k] {
@@ -311,7 +299,7 @@ func stitch(kept []piece, closed bool, side float64) (rings []Ring, open []Pt, w
 		}
 		start, end := kept[k].from, 0
 		var pts []Pt
-		for j := k; j >= 0; j = next(kept[j]) {
+		for j := k; j >= 0 && !used[j]; j = next[j] {
 			used[j] = true
 			for _, q := range kept[j].knots {
 				pts = append(pts, q.Pt)
@@ -334,6 +322,34 @@ func stitch(kept []piece, closed bool, side float64) (rings []Ring, open []Pt, w
 		}
 	}
 	return rings, open, whole
+}
+
+// successors returns for every piece the one that goes on from its end, or −1. Where several come and go
+// the pair with the sharpest turn to the side that is kept is joined first, so that the curve may touch
+// itself there but does not cross.
+func successors(kept []piece, side float64) []int {
+	type pair struct {
+		in, out int
+		turn    float64
+	}
+	var pairs []pair
+	next, taken := make([]int, len(kept)), make([]bool, len(kept))
+	for i, p := range kept {
+		next[i] = -1
+		for j, q := range kept {
+			if p.to >= 0 && p.to == q.from {
+				u, v := p.heading(true), q.heading(false)
+				pairs = append(pairs, pair{i, j, side * math.Atan2(u.Cross(v), u.Dot(v))})
+			}
+		}
+	}
+	sort.SliceStable(pairs, func(i, j int) bool { return pairs[i].turn > pairs[j].turn })
+	for _, p := range pairs {
+		if next[p.in] < 0 && !taken[p.out] {
+			next[p.in], taken[p.out] = p.out, true
+		}
+	}
+	return next
 }
 
 func (p piece) length() float64 {

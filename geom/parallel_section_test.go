@@ -217,3 +217,46 @@ func crossing(g Ring) (i, j int, found bool) {
 	}
 	return 0, 0, false
 }
+
+// TestParallelCritical looks closely at distances at which a shape just falls apart or a hole just closes.
+func TestParallelCritical(t *testing.T) {
+	r := rand.New(rand.NewSource(77))
+	done := 0
+	for k := 0; k < 10; k++ {
+		ring := smooth(r, 30+r.Intn(40), 60, 0.5+0.3*r.Float64())
+		if _, _, bad := selfMeeting(ring, true); bad {
+			continue
+		}
+		count := func(d float64) int { g, _ := Parallel(ring, true, d); return len(g) }
+		for d := 1.0; d < 50; d++ {
+			n := count(d)
+			if n == count(d+1) {
+				continue
+			}
+			lo, hi := d, d+1
+			for i := 0; i < 50; i++ {
+				if m := (lo + hi) / 2; count(m) == n {
+					lo = m
+				} else {
+					hi = m
+				}
+			}
+			for _, e := range []float64{0, 1e-12, -1e-12, 1e-9, 1e-7, -1e-7, 1e-5, -1e-5, 1e-4, -1e-4, 3e-4} {
+				what := fmt.Sprintf("case %d, d %.9f%+g", k, lo, e)
+				rings, _ := Parallel(ring, true, lo+e)
+				for _, g := range rings {
+					wantSimple(t, what, g, true)
+					for _, q := range g {
+						near(t, what+": distance", Distance(q, ring, true), lo+e, 1e-3)
+					}
+				}
+				after, _ := Parallel(ring, true, lo+e+0.003)
+				near(t, what+": area, against 0.003 mm on", total(rings), total(after), 3)
+				done++
+			}
+		}
+	}
+	if done < 50 {
+		t.Errorf("only %d looked at", done)
+	}
+}
