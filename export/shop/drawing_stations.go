@@ -141,7 +141,9 @@ func (f *field) ordinates() {
 	left, right := f.ticks[0].column-pitch/2, f.ticks[len(f.ticks)-1].column+pitch/2
 	for _, t := range f.ticks {
 		f.fine = append(f.fine, fineLine{layerStation, geom.Pt{X: t.x, Y: t.low}, geom.Pt{X: t.x, Y: top + kink}})
-		f.path(layerStation, geom.Polyline(geom.Pt{X: t.x, Y: top + kink}, geom.Pt{X: t.column, Y: top + 1}, geom.Pt{X: t.column, Y: top}))
+		p := geom.Polyline(geom.Pt{X: t.x, Y: top + kink}, geom.Pt{X: t.column, Y: top + 1}, geom.Pt{X: t.column, Y: top})
+		f.path(layerStation, p)
+		f.places.lines.add(p, false)
 	}
 	y := top
 	for _, row := range rows {
@@ -154,13 +156,16 @@ func (f *field) ordinates() {
 		f.heads(row.head, y-h/2-small/2)
 		for _, t := range f.ticks {
 			at := geom.Pt{X: t.column + small/2, Y: y - h + cellPad}
-			f.text(layerStation, export.Text{S: row.of(t), At: at, Height: small, Angle: math.Pi / 2})
+			f.band(export.Text{S: row.of(t), At: at, Height: small, Angle: math.Pi / 2})
 		}
 		y -= h
 	}
 	f.line(layerStation, geom.Pt{X: left, Y: y}, geom.Pt{X: right, Y: y})
-	f.write(layerStation, "stations and ordinates of this outline, "+unitWord(f.doc.Units), geom.Pt{X: left, Y: y - small - 2}, small, export.Left, false)
+	f.band(export.Text{S: "stations and ordinates of this outline, " + unitWord(f.doc.Units), At: geom.Pt{X: left, Y: y - small - 2}, Height: small})
 }
+
+// band letters the band, and keeps its places for what is drawn later.
+func (f *field) band(t export.Text) { f.draw(layerStation, f.places.taken(t)) }
 
 // heads writes a row's name between columns where there is room, again and again, so that every page of a
 // drawing in tiles shows it; before the first column where there is room nowhere.
@@ -173,11 +178,11 @@ func (f *field) heads(s string, y float64) {
 		if b-a-small < need || a-last < again {
 			continue
 		}
-		f.write(layerStation, s, geom.Pt{X: a + small/2 + before, Y: y}, small, export.Left, false)
+		f.band(export.Text{S: s, At: geom.Pt{X: a + small/2 + before, Y: y}, Height: small})
 		last = a
 	}
 	if math.IsInf(last, -1) {
-		f.write(layerStation, s, geom.Pt{X: f.ticks[0].column - pitch/2 - 2, Y: y}, small, export.Right, false)
+		f.band(export.Text{S: s, At: geom.Pt{X: f.ticks[0].column - pitch/2 - 2, Y: y}, Height: small, Anchor: export.Right})
 	}
 }
 

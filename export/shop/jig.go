@@ -60,7 +60,7 @@ const (
 )
 
 func newStrip(f *field, found []finding.Finding, width float64) *strip {
-	s := &strip{f: f, found: found, body: 4*25.4 + 6}
+	s := &strip{f: f, found: found, body: 4 * 25.4}
 	s.w = squares + gutter + titleWide
 	s.h = s.body
 	room := math.Max(width, s.w) - s.w - gutter

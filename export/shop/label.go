@@ -16,7 +16,7 @@ import (
 
 // Costs of a place for a label, in mm of distance.
 const (
-	costThin   = 40  // crossing a thin line
+	costThin   = 12  // crossing a thin line, which makes way
 	costLeader = 3   // having a leader at all
 	costCross  = 1.5 // a leader that crosses an outline: the first crossing, into the part, is unavoidable
 	clearance  = 1   // mm of paper around a label
@@ -164,6 +164,13 @@ func (p *placer) take(c candidate) {
 		a, b := c.leader()
 		p.leaders = append(p.leaders, [2]geom.Pt{a, b})
 	}
+}
+
+// taken takes the place of a text that stands where it stands.
+func (p *placer) taken(t export.Text) candidate {
+	c := candidate{texts: []export.Text{t}}
+	p.take(c)
+	return c
 }
 
 // cost returns what a place costs; it gives up above the limit.

@@ -79,20 +79,17 @@ func (f *field) jointNames() {
 		out := j.Normal.Mul(-1)
 		w := textWidth(j.ID, medium, true)
 		half := math.Abs(out.X)*w/2 + math.Abs(out.Y)*medium/2 // from the label's middle to its edge, along the normal
-		outside := func(yield func(candidate) bool) {
-			for k := range int(reach / step) {
-				for side := range 9 {
-					d, s := step*float64(k), step*turn(side)
-					at := j.Surface.Along(out, gap+half+d).Along(out.Left(), s)
-					c := candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface,
-						lead: math.Hypot(d, s) > 5, cost: d + math.Abs(s)/2}
-					if c.cost < reach && !yield(c) {
-						return
-					}
-				}
+		var outside []candidate
+		for k := range int(reach/step) - 4 {
+			for side := range 9 {
+				d, s := step*float64(k), step*turn(side)
+				at := j.Surface.Along(out, gap+half+d).Along(out.Left(), s)
+				outside = append(outside, candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface,
+					lead: math.Hypot(d, s) > 5, cost: d + math.Abs(s)/2})
 			}
 		}
-		f.name(layerName, either(outside, beside(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, 10, reach)))
+		slices.SortStableFunc(outside, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
+		f.name(layerName, either(slices.Values(outside), beside(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, 10, reach)))
 	}
 }
 

@@ -151,8 +151,7 @@ func (t *tiling) fill(ink *inked) {
 		}
 	}
 	t.cut = 0
-	for _, q := range ink.texts {
-		b := q.box()
+	for _, b := range ink.boxes {
 		n := 0
 		for c := 1; c < t.cols; c++ {
 			x := t.core(0, c).Min.X
@@ -219,13 +218,15 @@ func letters(n int, first rune) string {
 type inked struct {
 	lines *lineGrid
 	texts []quad
+	boxes []geom.Box // of the texts
 }
 
 func newInk(items []export.Item) *inked {
 	ink := &inked{lines: newLineGrid()}
 	for _, it := range items {
 		if it.Text != nil {
-			ink.texts = append(ink.texts, textQuad(*it.Text, 0))
+			q := textQuad(*it.Text, 0)
+			ink.texts, ink.boxes = append(ink.texts, q), append(ink.boxes, q.box())
 		} else {
 			ink.lines.add(it.Path, true)
 		}
@@ -235,8 +236,8 @@ func newInk(items []export.Item) *inked {
 
 func (k *inked) meets(b geom.Box) bool {
 	q := boxQuad(b)
-	for _, t := range k.texts {
-		if q.meets(t) {
+	for i, t := range k.texts {
+		if k.boxes[i].Meets(b) && q.meets(t) {
 			return true
 		}
 	}

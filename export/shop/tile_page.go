@@ -76,7 +76,7 @@ func (t *tiling) words(c *canvas, b geom.Box, k int, found []finding.Finding) (f
 	if title == "" {
 		title = t.f.r.Title
 	}
-	y -= 4
+	y -= 5
 	for i, l := range wrap(title, large, b.W(), true) {
 		if i == 1 {
 			l = clip(strings.TrimPrefix(title, wrap(title, large, b.W(), true)[0]+" "), large, b.W()-5, true, "…")
