@@ -3,10 +3,12 @@ package rib
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
 )
 
 // overlapMin is the common area, mm², from which two plates count as overlapping: a touch of two discs, or
@@ -56,10 +58,9 @@ func (b *builder) checkOverlaps(plates []*placed) {
 // overlapping makes the finding about pairs whose first plate has its size from one key.
 func (b *builder) overlapping(key string, pairs []pair) {
 	f := finding.Finding{Severity: finding.Error, Code: "gusset-overlap", Key: key, Got: pairs[0].p.keySize(), Unit: "mm"}
-	share, worst := 1.0, pairs[0]
+	worst := pairs[0]
 	var names []string
 	for _, k := range pairs {
-		share = math.Min(share, b.fitting(k.p, k.q))
 		if k.area > worst.area {
 			worst = k
 		}
@@ -67,7 +68,7 @@ func (b *builder) overlapping(key string, pairs []pair) {
 		f.At = append(f.At, k.p.centre.Lerp(k.q.centre, 0.5))
 	}
 	f.Part = strings.Join(names, ", ")
-	f.Limit = b.roundDown(f.Got * share)
+	f.Limit = b.fitting(key, f.Got)
 	f.Message = fmt.Sprintf("The plates at %s overlap by %.0f mm².", names[0], math.Max(1, pairs[0].area))
 	if len(pairs) > 1 {
 		f.Message = fmt.Sprintf("%d pairs of neighbouring plates overlap: %s; the worst is %s, by %.0f mm².", len(pairs),
@@ -80,14 +81,43 @@ func (b *builder) overlapping(key string, pairs []pair) {
 	b.find(f)
 }
 
-// sizeKey is the key that gives the plate its size along the cap, and keySize that size.
-func (p *placed) sizeKey() string {
-	if p.spec.Shape == "round" {
-		return p.key + ".diameter"
+// fitting returns the largest size below the one given that a builder would choose, in sixteenths of an inch or
+// half millimetres, at which no plate with its size from the key overlaps another.
+func (b *builder) fitting(key string, got float64) float64 {
+	step := 0.5
+	if b.doc.Units == ribfile.Inch {
+		step = ribfile.MMPerInch / 16
 	}
-	return p.key + ".length"
+	fits := func(n int) bool {
+		plates := b.layPlates(key, float64(float64(n)*step))
+		for i, p := range plates {
+			for _, q := range plates[i+1:] {
+				if (p.sizeKey() == key || q.sizeKey() == key) && overlap(p, q) >= overlapMin {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	most := int(math.Ceil(got/step)) - 1
+	n := sort.Search(most, func(k int) bool { return !fits(k + 1) })
+	for n > 0 && !fits(n) { // plates that grow together to full depth may let a larger size pass than a smaller one
+		n--
+	}
+	return float64(float64(n) * step)
 }
 
+// sizeKey is the rib file's key that gives a plate its size along the cap.
+func sizeKey(key string, spec ribfile.Plate) string {
+	if spec.Shape == "round" {
+		return key + ".diameter"
+	}
+	return key + ".length"
+}
+
+func (p *placed) sizeKey() string { return sizeKey(p.key, p.spec) }
+
+// keySize is that size as the rib file gives it.
 func (p *placed) keySize() float64 {
 	l, _ := size(p.spec)
 	return l
@@ -98,44 +128,4 @@ func (p *placed) name() string {
 		return p.joints[0].ID + "+" + p.joints[1].ID
 	}
 	return p.joints[0].ID
-}
-
-// fitting returns the largest share of their sizes at which two plates do not overlap.
-func (b *builder) fitting(p, q *placed) float64 {
-	lo, hi := 0.0, 1.0
-	for range 30 {
-		k := (lo + hi) / 2
-		if overlap(b.scaled(p, k), b.scaled(q, k)) < overlapMin {
-			lo = k
-		} else {
-			hi = k
-		}
-	}
-	return lo
-}
-
-// scaled returns the plate as it would be at a share of its size.
-func (b *builder) scaled(p *placed, k float64) *placed {
-	spec := p.spec
-	spec.Diameter, spec.Length = k*spec.Diameter, k*spec.Length
-	if p.shape != FullDepth {
-		return b.place(spec, p.key, p.joints[0])
-	}
-	f := *p
-	f.spec, f.halves = spec, nil
-	f.rect = make(geom.Ring, len(p.rect))
-	for i, c := range p.rect {
-		f.rect[i] = geom.Pt{X: p.centre.X + float64(k*(c.X-p.centre.X)), Y: c.Y}
-	}
-	b.trim(&f, p.joints[0].At.Lerp(p.joints[1].At, 0.5))
-	return &f
-}
-
-// roundDown returns the next size below that a builder would choose: a sixteenth of an inch or half a millimetre.
-func (b *builder) roundDown(mm float64) float64 {
-	step := 0.5
-	if b.doc.Units == "in" {
-		step = 25.4 / 16
-	}
-	return float64(math.Floor(mm/step) * step)
 }
