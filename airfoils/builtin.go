@@ -19,7 +19,7 @@ func Builtin(name string) (Section, []finding.Finding) {
 	data, err := tables.ReadFile("tables/" + key + ".txt")
 	if err != nil {
 		return Section{}, []finding.Finding{{Code: "section-builtin", Key: "section.builtin",
-			Message: "there is no section “" + strings.TrimSpace(name) + "” built in",
+			Message: "There is no section “" + strings.TrimSpace(name) + "” built in.",
 			Fix:     "There are: " + strings.Join(BuiltinNames(), ", ") + ". For another give its table: file = \"section.dat\", or ordinates = [[0, 0, 0], …]."}}
 	}
 	s, found := Read(key+".txt", data)

@@ -5,6 +5,8 @@ import (
 	"math"
 	"sort"
 	"strconv"
+	"unicode"
+	"unicode/utf8"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -41,11 +43,17 @@ type checker struct {
 }
 
 func (c *checker) say(s finding.Severity, at place, code, message, fix string) {
-	f := finding.Finding{Severity: s, Code: code, Message: message, Fix: fix, Key: at.key}
+	f := finding.Finding{Severity: s, Code: code, Message: sentence(message), Fix: fix, Key: at.key}
 	if at.key == "" {
 		f.File, f.Line, f.Column = c.file, at.line, at.column
 	}
 	c.found = append(c.found, f)
+}
+
+// sentence begins a message with a capital and ends it with a full stop.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:] + "."
 }
 
 func (c *checker) refuse(at place, code, fix, message string, args ...any) {

@@ -55,8 +55,8 @@ func ExampleRead() {
 		fmt.Println(f)
 	}
 	// Output:
-	// wren.txt:5:1: error: station 15 stands after station 20
+	// wren.txt:5:1: error: Station 15 stands after station 20.
 	//     Stations run from the leading edge to the trailing edge: put the line in its place, or its station right.  [section-order]
-	// wren.txt:6:11: error: “O” is not a number
+	// wren.txt:6:11: error: “O” is not a number.
 	//     Put the number right. Decimals are written with a point, fractions as 5/16 or 3-7/16.  [section-number]
 }

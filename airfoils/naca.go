@@ -65,7 +65,7 @@ func checkNACA(code, digits string) (finding.Finding, bool) {
 }
 
 func nacaFinding(message, fix string) finding.Finding {
-	return finding.Finding{Code: "section-naca", Key: "section.naca", Message: message, Fix: fix}
+	return finding.Finding{Code: "section-naca", Key: "section.naca", Message: sentence(message), Fix: fix}
 }
 
 // naca4 holds the numbers of a four-digit section, in shares of the chord.

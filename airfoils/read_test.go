@@ -85,7 +85,7 @@ func checkFindings(t *testing.T, got []finding.Finding, want []string) {
 			t.Errorf("no finding for %q", want[i])
 			continue
 		}
-		if f := got[i]; f.Code != code || fmt.Sprintf("%d:%d", f.Line, f.Column) != at || !strings.Contains(f.Message, part) {
+		if f := got[i]; f.Code != code || fmt.Sprintf("%d:%d", f.Line, f.Column) != at || !strings.Contains(strings.ToLower(f.Message), strings.ToLower(part)) {
 			t.Errorf("got  %s\nwant %s", f, want[i])
 		}
 	}

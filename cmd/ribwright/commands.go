@@ -153,7 +153,7 @@ func (a *app) summary(j *job, dir string, files []file) error {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: chord %s, depth %s, %d %s\n", r.Title, u.Length(r.Chord), u.Length(r.Contour.DepthMax), r.Count, plural(r.Count, "rib", "ribs"))
-	fmt.Fprintf(&b, "  one rib    %d sticks, %d plates, glue area %.0f cm², mass %s\n", len(r.Sticks), plates, t.Glue.TotalMM2/100, grams(t.Mass.TotalG, u))
+	fmt.Fprintf(&b, "  one rib    %d sticks, %d plates, glue area %s, mass %s\n", len(r.Sticks), plates, area(t.Glue.TotalMM2, u), grams(t.Mass.TotalG, u))
 	fmt.Fprintf(&b, "  adhesive   mix %s for the first side, %s for the second (%s A + %s B for both)\n",
 		grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u), grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u))
 	n := float64(r.Count)
@@ -162,6 +162,13 @@ func (a *app) summary(j *job, dir string, files []file) error {
 	b.WriteString("Measure the check squares before cutting. Follow the approved plans and the adhesive maker's figures.\n")
 	_, err := io.WriteString(a.out, b.String())
 	return err
+}
+
+func area(mm2 float64, u ribfile.Units) string {
+	if u == ribfile.Inch {
+		return fmt.Sprintf("%.1f in²", mm2/(ribfile.MMPerInch*ribfile.MMPerInch))
+	}
+	return fmt.Sprintf("%.0f cm²", mm2/100)
 }
 
 func grams(g float64, u ribfile.Units) string {

@@ -59,6 +59,26 @@ func (w lister) length(mm float64) export.Cell {
 	return export.Num(v, w.doc.Units.Number(mm))
 }
 
+// computed is a length that came out of the layout: in inches a decimal with the nearest 64th beside it, so
+// that a column reads alike.
+func (w lister) computed(mm float64) export.Cell {
+	if !w.inch {
+		return w.length(mm)
+	}
+	in := mm / ribfile.MMPerInch
+	ruler := w.doc.Units.Number(math.Round(in*64) / 64 * ribfile.MMPerInch)
+	return export.Num(in, fmt.Sprintf("%.3f (%s)", in, ruler))
+}
+
+// fine is a small or far-off computed length, which no ruler measures.
+func (w lister) fine(mm float64) export.Cell {
+	c := w.length(mm)
+	if w.inch && c.IsNum {
+		c.Text = fmt.Sprintf("%.3f", c.Num)
+	}
+	return c
+}
+
 func (w lister) areaColumn(key, head string) export.Column {
 	if w.inch {
 		return export.Column{Key: key + "_in2", Head: head, Unit: "in²", Right: true}
@@ -113,8 +133,8 @@ func (w lister) cutList() export.Table {
 		s := g.First
 		t.Rows = append(t.Rows, []export.Cell{
 			export.Str(strings.Join(g.IDs, " ")), export.Str(string(s.Kind)), count(len(g.IDs)), count(len(g.IDs) * w.t.Count),
-			export.Str(w.section(w.r.StickDepth, w.r.StickWidth)), w.length(s.LongPoint),
-			export.Str(cuts(s.Ends[0])), export.Str(cuts(s.Ends[1])), w.length(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
+			export.Str(w.section(w.r.StickDepth, w.r.StickWidth)), w.computed(s.LongPoint),
+			export.Str(cuts(s.Ends[0])), export.Str(cuts(s.Ends[1])), w.fine(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
 		})
 	}
 	return t
@@ -145,7 +165,7 @@ func (w lister) strips() export.Table {
 		Notes: append([]string{"Cap strips: length along the contour; cut them longer and trim in the jig. Blocks: the least rectangle they are cut from."}, cautions...)}
 	for _, c := range w.r.Caps {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(c.ID), export.Str(w.doc.Cap.Material), count(1), count(w.t.Count),
-			w.length(c.Length), w.length(w.r.CapDepth), w.length(w.r.CapWidth), w.length(c.RadiusMin), w.length(c.RadiusMinAt)})
+			w.computed(c.Length), w.length(w.r.CapDepth), w.length(w.r.CapWidth), w.fine(c.RadiusMin), w.fine(c.RadiusMinAt)})
 	}
 	for _, k := range w.r.Blocks {
 		material := w.doc.Nose.Material
@@ -154,7 +174,7 @@ func (w lister) strips() export.Table {
 		}
 		box := k.Outline.Box()
 		t.Rows = append(t.Rows, []export.Cell{export.Str(k.ID), export.Str(cmp.Or(material, w.doc.Cap.Material)), count(1), count(w.t.Count),
-			w.length(box.W()), w.length(box.H()), w.length(w.r.CapWidth), export.Str("-"), export.Str("-")})
+			w.computed(box.W()), w.computed(box.H()), w.length(w.r.CapWidth), export.Str("-"), export.Str("-")})
 	}
 	return t
 }
@@ -168,8 +188,8 @@ func (w lister) spars() export.Table {
 		Notes: []string{"The depths are those of the largest spar that passes between the caps, without clearance above and below: take off what varnish and fit need.",
 			"Bevel: positive where the face rises going aft."}}
 	for _, s := range w.r.Spars {
-		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Name), w.length(s.At), w.length(s.Width), w.length(s.Aft - s.Fore),
-			w.length(s.DepthFront), w.length(s.DepthRear), angle(s.BevelTop), angle(s.BevelBottom)})
+		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Name), w.fine(s.At), w.length(s.Width), w.length(s.Aft - s.Fore),
+			w.computed(s.DepthFront), w.computed(s.DepthRear), angle(s.BevelTop), angle(s.BevelBottom)})
 	}
 	return t
 }
@@ -256,7 +276,7 @@ func (w lister) adhesive() export.Table {
 	row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0], 1)
 	row("second side of a rib", g.FaceMM2[1], w.t.Sides[1], 1)
 	row("one rib", g.TotalMM2, w.t.Adhesive, 1)
-	row(fmt.Sprintf("the set, %d ribs", w.t.Count), g.TotalMM2, w.t.Adhesive, float64(w.t.Count))
+	row("the set: "+fmt.Sprint(w.t.Count)+" × one rib", g.TotalMM2, w.t.Adhesive, float64(w.t.Count))
 	return t
 }
 
@@ -286,7 +306,7 @@ func (w lister) ordinates() export.Table {
 			continue
 		}
 		pc := 100 * x / w.r.Chord
-		t.Rows = append(t.Rows, []export.Cell{export.Num(pc, fmt.Sprintf("%.4g", pc)), w.length(x), w.length(up), w.length(lo)})
+		t.Rows = append(t.Rows, []export.Cell{export.Num(pc, fmt.Sprintf("%.4g", pc)), w.fine(x), w.fine(up), w.fine(lo)})
 	}
 	return t
 }
