@@ -46,9 +46,9 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 	f.parts()
 	f.axes()
 	f.stations()
+	f.jointNames()
 	f.sparNames()
 	f.blockNames()
-	f.jointNames()
 	f.stickNumbers()
 	f.findings(found)
 	f.axisNames()
@@ -119,7 +119,7 @@ func (f *field) axes() {
 
 // axisNames letters the axes: last, since they may stand anywhere along them.
 func (f *field) axisNames() {
-	f.name(layerName, beside(single("0, 0", small, false), 0, []geom.Pt{{}}, 6, 0))
+	f.name(layerName, f.places.around(single("0, 0", small, false), 0, []geom.Pt{{}}, geom.Pt{X: -1, Y: -1}, 6, 0))
 	const name, step, above = "chord line", 4.0, small/2 + clearance + 0.3
 	f.name(layerName, func(yield func(candidate) bool) {
 		for k := range int(f.r.Chord / step) {

@@ -178,6 +178,33 @@ func TestJigFindings(t *testing.T) {
 	}
 }
 
+// Findings may stand on one another, and where names stand.
+func TestJigFindingsOnNames(t *testing.T) {
+	j := demos(t)[0]
+	var at []geom.Pt
+	for _, s := range j.rib.Sticks {
+		at = append(at, s.Axis[0].Lerp(s.Axis[1], 0.5))
+	}
+	for _, k := range j.rib.Joints {
+		at = append(at, k.Surface, k.Surface, k.Surface)
+	}
+	j.found = nil
+	for _, p := range at {
+		j.found = append(j.found, finding.Finding{Severity: finding.Note, Message: "here", At: []geom.Pt{p}})
+	}
+	checkJig(t, j)
+	items := all(Jig(j.rib, j.doc, j.found).Sheets[0])
+	rings := 0
+	for _, it := range items {
+		if _, _, ok := it.Path.IsCircle(); ok && it.Layer == layerFinding && !it.Fill {
+			rings++
+		}
+	}
+	if rings != 2*len(at) {
+		t.Errorf("%d numbers in circles, want %d: one on the rib and one in the notes for each finding", rings, 2*len(at))
+	}
+}
+
 func TestJigStationsOfATable(t *testing.T) {
 	items := all(Jig(demos(t)[1].rib, demos(t)[1].doc, nil).Sheets[0])
 	// NACA 2412 (NACA Report 824, 1945) at 30 %: 7.88 and −4.12 % of 48 in.
@@ -214,5 +241,63 @@ func TestJigWriters(t *testing.T) {
 		if err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// A table finer than lettering can follow keeps its first and last station, and its columns apart.
+func TestJigFineTable(t *testing.T) {
+	for _, step := range []float64{0.5, 3, 4.4} {
+		j := unknown(t, 9)
+		j.rib.Contour.Stations = nil
+		for x := 0.0; x < j.rib.Chord; x += step {
+			j.rib.Contour.Stations = append(j.rib.Contour.Stations, x)
+		}
+		j.rib.Contour.Stations = append(j.rib.Contour.Stations, j.rib.Chord)
+		checkJig(t, j)
+		items := all(Jig(j.rib, j.doc, nil).Sheets[0])
+		if !lettered(items, j.doc.Units.Number(j.rib.Chord)) {
+			t.Errorf("stations every %g mm: the last one is missing", step)
+		}
+	}
+}
+
+// The same rib file in inches and in millimetres gives the same parts.
+func TestJigUnits(t *testing.T) {
+	text := func(units string) string {
+		return "title = \"rib\"\nunits = \"" + units + `"
+[section]
+naca = "4412"
+[rib]
+chord = "50 in"
+[cap]
+depth = "1/4 in"
+width = "1/2 in"
+[stick]
+depth = "1/4 in"
+width = "1/2 in"
+[nose]
+block_to = "5%"
+[[spar]]
+name = "front"
+at = "15%"
+width = "3/4 in"
+clearance = "1/32 in"
+[gusset]
+shape = "round"
+diameter = "1 1/8 in"
+thickness = "1/16 in"
+`
+	}
+	a, b := build(t, "inches", text("in")), build(t, "millimetres", text("mm"))
+	p, q := all(Jig(a.rib, a.doc, nil).Sheets[0]), all(Jig(b.rib, b.doc, nil).Sheets[0])
+	for _, id := range []string{"outline", "cap-upper", "cap-lower", "block-nose", "spar-front", "spar-front-largest", "plate-U1"} {
+		x, ok := byID(p, id)
+		y, ok2 := byID(q, id)
+		if !ok || !ok2 || math.Abs(x.Path.Area()-y.Path.Area()) > 1e-9 {
+			t.Errorf("%s: %.9f mm² from inches (%v), %.9f from millimetres (%v)", id, x.Path.Area(), ok, y.Path.Area(), ok2)
+		}
+	}
+	if !lettered(p, "50 in") || !lettered(p, "inches") || !lettered(q, "1270 mm") || !lettered(q, "millimetres") {
+		t.Error("the chord or the units are not said in the file's units")
 	}
 }

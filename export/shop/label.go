@@ -52,8 +52,6 @@ func (q quad) box() geom.Box {
 	return geom.NewBox(c[:]...)
 }
 
-func (q quad) centre() geom.Pt { return q.o.Along(q.u, q.w/2).Along(q.v, q.h/2) }
-
 // within returns the shares of the segment ab between which it lies in the quad (Liang and Barsky's
 // clipping against a rectangle, in the quad's own axes).
 func (q quad) within(a, b geom.Pt) (t0, t1 float64, ok bool) {
@@ -135,13 +133,28 @@ type placer struct {
 	lines   *lineGrid
 	labels  []quad
 	leaders [][2]geom.Pt
+	loose   bool // leaders may cross labels and leaders
 }
 
 func newPlacer() *placer { return &placer{lines: newLineGrid()} }
 
 // place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
-// rising cost; of equals the first is taken. It is not ok where none of them is free.
+// rising cost; of equals the first is taken. Where no leader comes through, it may cross what is in its
+// way. It is not ok where none of the places is free.
 func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
+	c, ok := p.cheapest(candidates)
+	if !ok {
+		p.loose = true
+		c, ok = p.cheapest(candidates)
+		p.loose = false
+	}
+	if ok {
+		p.take(c)
+	}
+	return c, ok
+}
+
+func (p *placer) cheapest(candidates iter.Seq[candidate]) (candidate, bool) {
 	best, least := candidate{}, math.Inf(1)
 	for c := range candidates {
 		if c.cost >= least {
@@ -151,11 +164,7 @@ func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 			best, least = c, cost
 		}
 	}
-	if math.IsInf(least, 1) {
-		return best, false
-	}
-	p.take(best)
-	return best, true
+	return best, !math.IsInf(least, 1)
 }
 
 func (p *placer) take(c candidate) {
@@ -196,18 +205,63 @@ func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 	if !c.lead {
 		return sum, true
 	}
+	lead, ok := p.leaderCost(c)
+	return sum + lead, ok || p.loose
+}
+
+// leaderCost returns what a leader costs; it is not ok where it crosses a label or another leader. At the
+// target itself another one may end.
+func (p *placer) leaderCost(c candidate) (cost float64, ok bool) {
+	const end = 2 * dotRadius
 	a, b := c.leader()
+	cost = costLeader + costCross*float64(p.lines.crossed(a, b))
+	near := b.Along(a.Sub(b).Unit(), math.Min(end, a.Dist(b)))
 	for _, r := range p.labels {
 		if _, _, hit := r.within(a, b); hit {
-			return 0, false
+			return cost, false
 		}
 	}
 	for _, l := range p.leaders {
-		if segmentsCross(a, b, l[0], l[1]) {
-			return 0, false
+		if segmentsCross(a, near, l[0], l[1]) {
+			return cost, false
 		}
 	}
-	return sum + costLeader + costCross*float64(p.lines.crossed(a, b)), true
+	return cost, true
+}
+
+// free returns the place nearest to a target for a leader to end, clear of lettering.
+func (p *placer) free(target geom.Pt) geom.Pt {
+	const tries = 8 // labels side by side
+	for range tries {
+		moved := false
+		for _, q := range p.labels {
+			if _, _, over := q.within(target, target); over {
+				target, moved = q.leave(target), true
+			}
+		}
+		if !moved {
+			break
+		}
+	}
+	return target
+}
+
+// leave moves a point in the quad out over its nearest edge; out of a short label over its ends, so that
+// it stays on the stick whose number that is.
+func (q quad) leave(p geom.Pt) geom.Pt {
+	const short = 15
+	e := p.Sub(q.o)
+	x, y := e.Dot(q.u), e.Dot(q.v)
+	best, out := math.Inf(1), geom.Pt{}
+	for _, side := range [4]struct {
+		depth float64
+		way   geom.Pt
+	}{{y, q.v.Mul(-1)}, {q.h - y, q.v}, {x, q.u.Mul(-1)}, {q.w - x, q.u}} {
+		if side.depth < best && !(q.w < short && side.way.Cross(q.u) != 0) {
+			best, out = side.depth, side.way
+		}
+	}
+	return p.Along(out, best+dotRadius/2)
 }
 
 // gaps returns what is left of the segment ab outside of all labels. Scraps too short to be seen for a line

@@ -18,15 +18,19 @@ func centred(s string, at geom.Pt, height, angle float64, bold bool) export.Text
 	return export.Text{S: s, At: at, Height: height, Angle: angle, Anchor: export.Middle, Bold: bold}
 }
 
-// beside offers upright places for a text in rings about its targets, with a leader. They begin at the
-// radius and the cost given.
-func beside(texts func(at geom.Pt) []export.Text, circle float64, targets []geom.Pt, radius, cost float64) iter.Seq[candidate] {
+// around offers upright places for a text in rings about its targets, with a leader, in every ring first
+// toward a direction. They begin at the radius and the cost given.
+func (p *placer) around(texts func(at geom.Pt) []export.Text, circle float64, targets []geom.Pt, toward geom.Pt, radius, cost float64) iter.Seq[candidate] {
 	const step, directions = 3, 16
+	free := make([]geom.Pt, len(targets))
+	for i, t := range targets {
+		free[i] = p.free(t)
+	}
 	return func(yield func(candidate) bool) {
 		for r := radius; r < farthest; r += step {
 			for k := range directions {
-				d := geom.Polar(math.Pi/2 + turn(k)*2*math.Pi/directions) // upward first, then to both sides
-				for _, t := range targets {
+				d := geom.Polar(toward.Angle() + turn(k)*2*math.Pi/directions)
+				for _, t := range free {
 					c := candidate{texts: texts(t.Along(d, r)), circle: circle, target: t, lead: true, cost: cost + r - radius}
 					if !yield(c) {
 						return
@@ -36,6 +40,9 @@ func beside(texts func(at geom.Pt) []export.Text, circle float64, targets []geom
 		}
 	}
 }
+
+// up is where labels are looked for first.
+var up = geom.Pt{Y: 1}
 
 // turn counts 0, 1, −1, 2, −2 …
 func turn(k int) float64 {
@@ -67,7 +74,7 @@ func (f *field) name(layer string, candidates iter.Seq[candidate]) candidate {
 	return c
 }
 
-// single makes a text's places for beside.
+// single makes a text's places for around.
 func single(s string, height float64, bold bool) func(at geom.Pt) []export.Text {
 	return func(at geom.Pt) []export.Text { return []export.Text{centred(s, at, height, 0, bold)} }
 }
@@ -89,7 +96,7 @@ func (f *field) jointNames() {
 			}
 		}
 		slices.SortStableFunc(outside, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
-		f.name(layerName, either(slices.Values(outside), beside(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, 10, reach)))
+		f.name(layerName, either(slices.Values(outside), f.places.around(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, out, 10, reach)))
 	}
 }
 
@@ -125,7 +132,7 @@ func (f *field) stickNumbers() {
 				}
 			}
 		}
-		f.name(layerName, either(inside, beside(single(s.ID, small, false), 0, targets, 5, outside)))
+		f.name(layerName, either(inside, f.places.around(single(s.ID, small, false), 0, targets, up, 5, outside)))
 	}
 }
 
@@ -158,24 +165,20 @@ func (f *field) sparNames() {
 			return []export.Text{centred(s.Name, at.Add(geom.Pt{X: -apart / 2}), medium, 0, true), centred(largest, at.Add(geom.Pt{X: apart / 2}), small, 0, false)}
 		}
 		c := f.inRing(layerName, s.Opening, []float64{math.Pi / 2}, both, single(s.Name, medium, true), single(s.Name, small, true))
-		b := s.Opening.Box()
-		var label *quad
-		if !c.lead && len(c.texts) > 0 {
-			label = &quad{}
-			box := geom.Box{}
+		var label geom.Box
+		if !c.lead {
 			for _, t := range c.texts {
-				box = box.Union(textQuad(t, 1.5).box())
+				label = label.Union(textQuad(t, 1.5).box())
 			}
-			*label = boxQuad(box)
 		}
-		for _, d := range f.diagonals(s.Opening, b) {
-			f.around(layerVoid, d[0], d[1], label)
+		for _, d := range diagonals(s.Opening) {
+			f.broken(layerVoid, d[0], d[1], label)
 		}
 	}
 }
 
 // diagonals returns the two lines from corner to corner of an opening between upright faces.
-func (f *field) diagonals(ring geom.Ring, b geom.Box) [2][2]geom.Pt {
+func diagonals(ring geom.Ring) [2][2]geom.Pt {
 	corner := func(x, up float64) geom.Pt {
 		best, y := geom.Pt{}, math.Inf(-1)
 		for _, p := range ring {
@@ -185,13 +188,14 @@ func (f *field) diagonals(ring geom.Ring, b geom.Box) [2][2]geom.Pt {
 		}
 		return best
 	}
+	b := ring.Box()
 	return [2][2]geom.Pt{{corner(b.Min.X, -1), corner(b.Max.X, 1)}, {corner(b.Min.X, 1), corner(b.Max.X, -1)}}
 }
 
-// around draws a thin line and leaves the label's box free.
-func (f *field) around(layer string, a, b geom.Pt, label *quad) {
-	if label != nil {
-		if t0, t1, hit := label.within(a, b); hit {
+// broken draws a thin line and leaves the label's box free.
+func (f *field) broken(layer string, a, b geom.Pt, label geom.Box) {
+	if !label.Empty() {
+		if t0, t1, hit := boxQuad(label).within(a, b); hit {
 			f.thin(layer, a, a.Lerp(b, t0))
 			f.thin(layer, a.Lerp(b, t1), b)
 			return
@@ -231,7 +235,7 @@ func (f *field) inRing(layer string, ring geom.Ring, angles []float64, forms ...
 	}
 	last := forms[len(forms)-1]
 	cost := each * float64(len(forms)*len(angles))
-	return f.name(layer, either(inside, beside(last, 0, []geom.Pt{middle}, 6, cost)))
+	return f.name(layer, either(inside, f.places.around(last, 0, []geom.Pt{middle}, up, 6, cost)))
 }
 
 // turned turns lettering about the origin, stacked lines from left to right becoming columns, and moves it.
@@ -281,7 +285,7 @@ func (f *field) findings(found []finding.Finding) {
 		s := strconv.Itoa(n.number)
 		radius := math.Max(3, textWidth(s, small, true)/2+1.2)
 		for _, p := range n.at {
-			f.name(layerFinding, beside(single(s, small, true), radius, []geom.Pt{p}, 8, 0))
+			f.name(layerFinding, f.places.around(single(s, small, true), radius, []geom.Pt{p}, up, 8, 0))
 		}
 	}
 }

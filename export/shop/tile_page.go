@@ -177,6 +177,9 @@ func (t *tiling) overview(c *canvas, b geom.Box, k int) {
 	}
 	for row := range t.rows {
 		q := t.core(row, 0)
+		if q.H()*zoom < 1.6*small {
+			continue
+		}
 		c.write(layerTable, letters(row, 'A'), geom.Pt{X: b.Min.X - 1.5, Y: place(q.Centre()).Y - small/2}, small, export.Right, false)
 	}
 }
