@@ -142,9 +142,10 @@ func (f *field) draw(layer string, c candidate) {
 		f.text(layer, t)
 	}
 	if c.lead {
-		a, b := c.leader()
-		f.line(layer, a, b)
-		f.dot(layer, b)
+		for _, l := range c.line {
+			f.line(layer, l[0], l[1])
+		}
+		f.dot(layer, c.target)
 	}
 }
 

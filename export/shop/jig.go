@@ -71,17 +71,22 @@ func newStrip(f *field, found []finding.Finding, width float64) *strip {
 		return s
 	}
 	s.above = true
-	for h := noteHead + 5*noteStep; !s.fit(math.Max(width, s.w), h); h += 5 * noteStep {
+	for h := 5.0; !s.fit(math.Max(width, s.w), noteHead+h*noteStep); h += 3 {
 	}
 	s.h += noteHead + float64(s.longest())*noteStep + gutter
 	return s
 }
 
-// fit breaks the notes into columns that fill a room, and reports whether they fit.
+// fit breaks the notes into columns that fill a room, and reports whether they fit, each in one column.
 func (s *strip) fit(width, height float64) bool {
 	most := int((height - noteHead) / noteStep)
 	s.columns = max(1, int((width+gutter)/(110+gutter)))
 	s.noteWide = (width+gutter)/float64(s.columns) - gutter
+	for _, n := range s.f.notes {
+		if len(n.lines(s.noteWide)) > most {
+			return false
+		}
+	}
 	s.notes = noteLines(s.f.notes, s.noteWide, most)
 	return len(s.notes) == 0 || s.notes[len(s.notes)-1].column < s.columns
 }

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"strconv"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -98,17 +99,22 @@ type noteLine struct {
 
 const noteIndent = 8.0
 
+// lines breaks what a note says into lines: severity, message, remedy.
+func (n note) lines(width float64) []string {
+	s := n.f.Severity.String() + ": " + n.f.Message
+	if n.f.Fix != "" {
+		s = strings.TrimSuffix(s, ".") + ". " + n.f.Fix
+	}
+	return wrap(s, small, width-noteIndent, false)
+}
+
 // noteLines breaks the notes into lines of the width given and columns of so many lines. A note is never
 // parted between columns unless it is longer than one.
 func noteLines(notes []note, width float64, most int) []noteLine {
 	var out []noteLine
 	column, row := 0, 0
 	for _, n := range notes {
-		s := n.f.Severity.String() + ": " + n.f.Message
-		if n.f.Fix != "" {
-			s += "; " + n.f.Fix
-		}
-		lines := wrap(s, small, width-noteIndent, false)
+		lines := n.lines(width)
 		if need := max(len(lines), 2); row > 0 && row+need > most {
 			column, row = column+1, 0
 		}

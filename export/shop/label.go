@@ -95,10 +95,11 @@ func (q quad) nearest(p geom.Pt) geom.Pt {
 // candidate is a place for a label: its lines of lettering, or a number in a circle about their middle.
 type candidate struct {
 	texts  []export.Text
-	circle float64 // radius; 0: none
-	target geom.Pt // what the label names
-	lead   bool    // with a leader to the target
-	cost   float64 // of the place as such
+	circle float64      // radius; 0: none
+	target geom.Pt      // what the label names
+	lead   bool         // with a leader to the target
+	cost   float64      // of the place as such
+	line   [][2]geom.Pt // the leader, once placed: whole, unless it had to cross lettering
 }
 
 func (c candidate) quads(d float64) []quad {
@@ -139,8 +140,8 @@ type placer struct {
 func newPlacer() *placer { return &placer{lines: newLineGrid()} }
 
 // place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
-// rising cost; of equals the first is taken. Where no leader comes through, it may cross what is in its
-// way. It is not ok where none of the places is free.
+// rising cost; of equals the first is taken. Where no leader comes through, it crosses what is in its
+// way, and is interrupted there. It is not ok where none of the places is free.
 func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 	c, ok := p.cheapest(candidates)
 	if !ok {
@@ -148,10 +149,14 @@ func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 		c, ok = p.cheapest(candidates)
 		p.loose = false
 	}
-	if ok {
-		p.take(c)
+	if !ok {
+		return c, false
 	}
-	return c, ok
+	if c.lead {
+		c.line = p.gaps(c.leader())
+	}
+	p.take(c)
+	return c, true
 }
 
 func (p *placer) cheapest(candidates iter.Seq[candidate]) (candidate, bool) {
