@@ -21,7 +21,7 @@ const (
 // Jig returns the jig drawing: one sheet, full size, for a roll of paper. Below the rib stand two squares to
 // measure, the findings that are marked, the cautions and the title.
 //
-// A sheet longer than geometry can be printed on (PDF ends at 5,080 mm) is not refused here; Tiles serves
+// A sheet longer than a file for printing takes (PDF ends at 5,080 mm) is not refused here; Tiles serves
 // every length.
 func Jig(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) export.Drawing {
 	f := newField(r, doc, found)
