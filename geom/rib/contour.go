@@ -166,7 +166,7 @@ type split struct {
 // noseSplit finds where the inner edge, or the contour moved inward, meets the line aft from the leading
 // edge, along which the caps are parted at the nose.
 func (b *builder) noseSplit(in geom.Ring) split {
-	y := b.upper.pts[0].Y
+	y := b.Contour.Upper[0].Y
 	best, found := split{}, false
 	for i, p := range in {
 		q := in[(i+1)%len(in)]
