@@ -116,8 +116,8 @@ func (f *file) page(d export.Drawing, s export.Sheet, i int) {
 	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources << /Font << /F1 %d 0 R >> >> >>",
 		pages, box, contentObject(i), font)
 	var z bytes.Buffer
-	zw := zlib.NewWriter(&z)
-	_, _ = zw.Write(content(d, s)) // a bytes.Buffer takes everything
+	zw, _ := zlib.NewWriterLevel(&z, zlib.BestSpeed) // the level is a valid one
+	_, _ = zw.Write(content(d, s))                   // a bytes.Buffer takes everything
 	_ = zw.Close()
 	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", z.Len(), z.Bytes())
 	name := s.Name

@@ -53,6 +53,7 @@ type tiling struct {
 	rows, cols int
 	tiles      []Tile
 	cut        int // labels that a match line parts
+	ink        inked
 }
 
 // newTiling tries the paper both ways round, the panel below and beside, and some places of the grid,
@@ -66,14 +67,14 @@ func newTiling(f *field, paper Paper) (tiling, error) {
 	long, short := math.Max(paper.W, paper.H), math.Min(paper.W, paper.H)
 	for _, turned := range []bool{false, true} {
 		for _, side := range []bool{false, true} {
-			t := tiling{f: f, paper: paper, w: short, h: long, side: side}
+			t := tiling{f: f, ink: ink, paper: paper, w: short, h: long, side: side}
 			if turned {
 				t.w, t.h = long, short
 			}
 			if !t.grid() {
 				continue
 			}
-			if t = t.shift(ink); len(best.tiles) == 0 || t.better(best) {
+			if t = t.shift(); len(best.tiles) == 0 || t.better(best) {
 				best = t
 			}
 		}
@@ -113,7 +114,7 @@ func (t *tiling) grid() bool {
 
 // shift moves the grid within what it is larger than the field, to need fewer pages and to part fewer
 // labels.
-func (t tiling) shift(ink *inked) tiling {
+func (t tiling) shift() tiling {
 	const tries = 6 // to either side of the middle
 	box := t.f.box()
 	slack := geom.Pt{X: t.span(t.cols, t.window.W()) - box.W(), Y: t.span(t.rows, t.window.H()) - box.H()}
@@ -123,7 +124,7 @@ func (t tiling) shift(ink *inked) tiling {
 			u := t
 			share := geom.Pt{X: 0.5 + turn(i)/(2*tries), Y: 0.5 + turn(k)/(2*tries)}
 			u.origin = geom.Pt{X: box.Min.X - slack.X*share.X, Y: box.Min.Y - slack.Y*share.Y}
-			u.fill(ink)
+			u.fill()
 			if best.tiles == nil || u.better(best) {
 				best = u
 			}
@@ -139,11 +140,11 @@ func (t *tiling) span(n int, window float64) float64 {
 
 // fill lists the pages that have something to show, from the top left. What counts is the window's core,
 // up to the match lines: what lies beyond is in the neighbour's core.
-func (t *tiling) fill(ink *inked) {
+func (t *tiling) fill() {
 	t.tiles = []Tile{}
 	for row := range t.rows {
 		for col := range t.cols {
-			if !ink.meets(t.core(row, col)) {
+			if !t.ink.meets(t.core(row, col)) {
 				continue
 			}
 			at := t.corner(row, col)
@@ -151,8 +152,11 @@ func (t *tiling) fill(ink *inked) {
 		}
 	}
 	t.cut = 0
-	for _, b := range ink.boxes {
-		n := 0
+	for _, i := range t.ink {
+		if i.item.Text == nil {
+			continue
+		}
+		b, n := i.box, 0
 		for c := 1; c < t.cols; c++ {
 			x := t.core(0, c).Min.X
 			if b.Min.X < x && x < b.Max.X {
@@ -212,44 +216,4 @@ func letters(n int, first rune) string {
 		return letters(n/26-1, first) + s
 	}
 	return s
-}
-
-// inked knows where there are lines and lettering.
-type inked struct {
-	lines *lineGrid
-	texts []quad
-	boxes []geom.Box // of the texts
-}
-
-func newInk(items []export.Item) *inked {
-	ink := &inked{lines: newLineGrid()}
-	for _, it := range items {
-		if it.Text != nil {
-			q := textQuad(*it.Text, 0)
-			ink.texts, ink.boxes = append(ink.texts, q), append(ink.boxes, q.box())
-		} else {
-			ink.lines.add(it.Path, true)
-		}
-	}
-	return ink
-}
-
-func (k *inked) meets(b geom.Box) bool {
-	q := boxQuad(b)
-	for i, t := range k.texts {
-		if k.boxes[i].Meets(b) && q.meets(t) {
-			return true
-		}
-	}
-	for _, l := range k.lines.lines {
-		if _, _, hit := q.within(l.a, l.b); hit {
-			return true
-		}
-	}
-	return false
-}
-
-// shows reports whether an item has a line or lettering in a box.
-func shows(it export.Item, b geom.Box) bool {
-	return itemBox(it).Meets(b) && newInk([]export.Item{it}).meets(b)
 }

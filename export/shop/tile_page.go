@@ -14,13 +14,7 @@ import (
 // page draws one page: the window with the field and the register marks, and the panel.
 func (t *tiling) page(k int, marks []register, found []finding.Finding) export.Sheet {
 	p := t.tiles[k]
-	var in []export.Item
-	inRib := p.Window.Move(p.Offset.Mul(-1))
-	for _, it := range t.f.items {
-		if shows(it, inRib) {
-			in = append(in, it)
-		}
-	}
+	in := t.ink.within(p.Window.Move(p.Offset.Mul(-1)))
 	var join []export.Item
 	for _, g := range marks {
 		switch p.Name {
@@ -162,9 +156,11 @@ func (t *tiling) overview(c *canvas, b geom.Box, k int) {
 		c.path(layerMap, cellOf(p))
 	}
 	if o := t.f.r.Contour.Outline; len(o) > 0 {
-		small := make(geom.Ring, len(o))
-		for i, p := range o {
-			small[i] = place(p)
+		var small geom.Ring
+		for _, p := range o { // as fine as the map shows
+			if q := place(p); len(small) == 0 || q.Dist(small[len(small)-1]) > 0.3 {
+				small = append(small, q)
+			}
 		}
 		c.path(layerTable, small.Path())
 	}

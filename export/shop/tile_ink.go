@@ -1,0 +1,121 @@
+package shop
+
+import (
+	"slices"
+
+	"ribwright/export"
+	"ribwright/geom"
+)
+
+// inked knows where a drawing's items have lines and lettering, item by item.
+type inked []itemInk
+
+type itemInk struct {
+	item export.Item
+	box  geom.Box
+	text quad      // of lettering
+	segs []inkLine // of a path, arcs as chords
+}
+
+type inkLine struct {
+	a, b geom.Pt
+	box  geom.Box
+}
+
+func newInk(items []export.Item) inked {
+	out := make(inked, len(items))
+	for i, it := range items {
+		k := itemInk{item: it, box: itemBox(it)}
+		if it.Text != nil {
+			k.text = textQuad(*it.Text, 0)
+		} else {
+			pts := it.Path.Flatten(0.05)
+			if it.Path.Closed && len(pts) > 2 {
+				pts = append(pts, pts[0])
+			}
+			for j := 1; j < len(pts); j++ {
+				k.segs = append(k.segs, inkLine{pts[j-1], pts[j], geom.NewBox(pts[j-1], pts[j])})
+			}
+		}
+		out[i] = k
+	}
+	return out
+}
+
+// meets reports whether there is a line or lettering in a box.
+func (k inked) meets(b geom.Box) bool {
+	q := boxQuad(b)
+	return slices.ContainsFunc(k, func(i itemInk) bool { return i.meets(b, q) })
+}
+
+// meets reports whether the item has a line or lettering in a box, which is given as a quad too.
+func (k itemInk) meets(b geom.Box, q quad) bool {
+	switch {
+	case !k.box.Meets(b):
+		return false
+	case k.item.Text != nil:
+		return q.meets(k.text)
+	}
+	return slices.ContainsFunc(k.segs, func(s inkLine) bool {
+		if !s.box.Meets(b) {
+			return false
+		}
+		_, _, hit := q.within(s.a, s.b)
+		return hit
+	})
+}
+
+// within returns the items to draw so that all that shows in a box is there. Of a long outline only the
+// stretches that come near the box are taken, so that a page does not carry the whole rib.
+func (k inked) within(b geom.Box) []export.Item {
+	const near = 2 // mm: more than half a line's width
+	q, grown := boxQuad(b), b.Grow(near)
+	var out []export.Item
+	for _, i := range k {
+		switch {
+		case !i.meets(b, q):
+		case i.item.Text != nil || i.item.Fill || len(i.item.Path.Segs) < 16 || hasArcs(i.item.Path):
+			out = append(out, i.item)
+		default:
+			out = append(out, i.stretches(grown)...)
+		}
+	}
+	return out
+}
+
+func hasArcs(p geom.Path) bool {
+	return slices.ContainsFunc(p.Segs, func(s geom.Seg) bool { return s.Bulge != 0 })
+}
+
+// stretches returns the runs of a path of lines that meet a box, the path itself where all of it does.
+func (k itemInk) stretches(b geom.Box) []export.Item {
+	var runs [][]geom.Pt
+	open := false
+	for _, s := range k.segs {
+		if !s.box.Meets(b) {
+			open = false
+			continue
+		}
+		if !open {
+			runs, open = append(runs, []geom.Pt{s.a}), true
+		}
+		last := len(runs) - 1
+		runs[last] = append(runs[last], s.b)
+	}
+	if len(runs) == 1 && len(runs[0]) == len(k.segs)+1 {
+		return []export.Item{k.item}
+	}
+	if n := len(runs); k.item.Path.Closed && n > 1 && runs[0][0] == runs[n-1][len(runs[n-1])-1] { // over the seam
+		runs[0] = append(runs[n-1], runs[0][1:]...)
+		runs = runs[:n-1]
+	}
+	out := make([]export.Item, len(runs))
+	for i, r := range runs {
+		out[i] = k.item
+		out[i].Path = geom.Polyline(r...)
+		if i > 0 {
+			out[i].ID = ""
+		}
+	}
+	return out
+}
