@@ -100,12 +100,17 @@ func (a *app) build(args []string, o *options) error {
 
 // outputs lists the files of a build.
 func (a *app) outputs(j *job, paper shop.Paper) ([]file, error) {
-	jig := shop.Jig(j.rib, j.doc, j.found)
-	tiles, err := shop.Tiles(j.rib, j.doc, j.found, paper)
+	var jig, tiles, plates export.Drawing
+	var err error
+	draw := []func(){
+		func() { tiles, err = shop.Tiles(j.rib, j.doc, j.found, paper) },
+		func() { jig = shop.Jig(j.rib, j.doc, j.found) },
+		func() { plates = shop.Plates(j.rib, j.doc) },
+	}
+	together(len(draw), func(i int) { draw[i]() })
 	if err != nil {
 		return nil, usageError{err.Error()}
 	}
-	plates := shop.Plates(j.rib, j.doc)
 	tables := shop.Tables(j.rib, j.doc, j.take)
 	var files []file
 	if s := jig.Sheets[0]; max(s.W, s.H) <= pdf.MaxSide {

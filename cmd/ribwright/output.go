@@ -6,6 +6,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
+	"sync"
 )
 
 // file is one output: a name and what writes it.
@@ -20,7 +22,7 @@ func writeAll(dir string, files []file) (err error) {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return fmt.Errorf("the folder for the output cannot be made: %w", err)
 	}
-	temps := make([]string, 0, len(files))
+	temps, errs := make([]string, len(files)), make([]error, len(files))
 	defer func() {
 		for _, t := range temps {
 			if t != "" {
@@ -28,12 +30,11 @@ func writeAll(dir string, files []file) (err error) {
 			}
 		}
 	}()
-	for _, f := range files {
-		t, err := writeTemp(dir, f)
+	together(len(files), func(i int) { temps[i], errs[i] = writeTemp(dir, files[i]) })
+	for i, err := range errs {
 		if err != nil {
-			return fmt.Errorf("%s cannot be written: %w", filepath.Join(dir, f.name), err)
+			return fmt.Errorf("%s cannot be written: %w", filepath.Join(dir, files[i].name), err)
 		}
-		temps = append(temps, t)
 	}
 	for i, f := range files {
 		if err := os.Rename(temps[i], filepath.Join(dir, f.name)); err != nil {
@@ -58,8 +59,23 @@ func writeTemp(dir string, f file) (name string, err error) {
 	}
 	if err != nil {
 		os.Remove(name)
+		return "", err
 	}
-	return name, err
+	return name, nil
+}
+
+// together does n things, as many at once as there are processors.
+func together(n int, do func(i int)) {
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for i := range n {
+		free <- struct{}{}
+		all.Go(func() {
+			defer func() { <-free }()
+			do(i)
+		})
+	}
+	all.Wait()
 }
 
 // writeOne writes to a file, or to the standard output for "-". The standard output gets all or nothing of

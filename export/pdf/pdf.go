@@ -17,6 +17,8 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io"
+	"runtime"
+	"sync"
 	"unicode/utf16"
 
 	"ribwright/export"
@@ -64,8 +66,9 @@ func Write(w io.Writer, d export.Drawing) error {
 	f := &file{}
 	f.b.WriteString("%PDF-1.6\n%\xe2\xe3\xcf\xd3\n") // the second line marks the file as binary
 	f.head(d)
+	packed := packPages(d)
 	for i, s := range d.Sheets {
-		f.page(d, s, i)
+		f.page(d, s, i, packed[i])
 	}
 	f.trailer()
 	if _, err := w.Write(f.b.Bytes()); err != nil {
@@ -109,17 +112,33 @@ func (f *file) head(d export.Drawing) {
 	f.object(outlines, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", bookmarkObject(0), bookmarkObject(last), len(d.Sheets))
 }
 
-func (f *file) page(d export.Drawing, s export.Sheet, i int) {
+// packPages draws and packs every sheet's content, as many at once as there are processors.
+func packPages(d export.Drawing) [][]byte {
+	out := make([][]byte, len(d.Sheets))
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for i, s := range d.Sheets {
+		free <- struct{}{}
+		all.Go(func() {
+			var z bytes.Buffer
+			zw, _ := zlib.NewWriterLevel(&z, zlib.BestSpeed) // the level is a valid one
+			_, _ = zw.Write(content(d, s))                   // a bytes.Buffer takes everything
+			_ = zw.Close()
+			out[i] = z.Bytes()
+			<-free
+		})
+	}
+	all.Wait()
+	return out
+}
+
+func (f *file) page(d export.Drawing, s export.Sheet, i int, packed []byte) {
 	const pt = 72 / 25.4
 	box := export.AppendNum(nil, s.W*pt, 5)
 	box = export.AppendNum(append(box, ' '), s.H*pt, 5)
 	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources << /Font << /F1 %d 0 R >> >> >>",
 		pages, box, contentObject(i), font)
-	var z bytes.Buffer
-	zw, _ := zlib.NewWriterLevel(&z, zlib.BestSpeed) // the level is a valid one
-	_, _ = zw.Write(content(d, s))                   // a bytes.Buffer takes everything
-	_ = zw.Close()
-	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", z.Len(), z.Bytes())
+	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", len(packed), packed)
 	name := s.Name
 	if name == "" {
 		name = fmt.Sprintf("sheet %d", i+1)

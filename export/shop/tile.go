@@ -79,6 +79,9 @@ func newTiling(f *field, paper Paper) (tiling, error) {
 			}
 		}
 	}
+	for i, p := range best.tiles {
+		best.tiles[i].Name = fmt.Sprintf("%s%d", letters(p.row, 'A'), p.column+1)
+	}
 	return best, nil
 }
 
@@ -138,39 +141,43 @@ func (t *tiling) span(n int, window float64) float64 {
 	return float64(n)*(window-t.paper.Overlap) + t.paper.Overlap
 }
 
-// fill lists the pages that have something to show, from the top left. What counts is the window's core,
-// up to the match lines: what lies beyond is in the neighbour's core.
+// fill lists the pages that have something to show, from the top left, and counts the labels that match
+// lines part. What counts is the window's core, up to the match lines: what lies beyond is in the
+// neighbour's core.
 func (t *tiling) fill() {
 	t.tiles = []Tile{}
 	for row := range t.rows {
 		for col := range t.cols {
-			if !t.ink.meets(t.core(row, col)) {
-				continue
+			if t.ink.meets(t.core(row, col)) {
+				at := t.corner(row, col)
+				t.tiles = append(t.tiles, Tile{"", t.window.Min.Sub(at), t.window, row, col})
 			}
-			at := t.corner(row, col)
-			t.tiles = append(t.tiles, Tile{fmt.Sprintf("%s%d", letters(row, 'A'), col+1), t.window.Min.Sub(at), t.window, row, col})
 		}
+	}
+	var xs, ys []float64 // of the match lines
+	for c := 1; c < t.cols; c++ {
+		xs = append(xs, t.core(0, c).Min.X)
+	}
+	for r := 1; r < t.rows; r++ {
+		ys = append(ys, t.core(r, 0).Max.Y)
 	}
 	t.cut = 0
-	for _, i := range t.ink {
-		if i.item.Text == nil {
-			continue
+	for i := range t.ink {
+		if k := &t.ink[i]; k.item.Text != nil {
+			t.cut += between(xs, k.box.Min.X, k.box.Max.X) + between(ys, k.box.Min.Y, k.box.Max.Y)
 		}
-		b, n := i.box, 0
-		for c := 1; c < t.cols; c++ {
-			x := t.core(0, c).Min.X
-			if b.Min.X < x && x < b.Max.X {
-				n++
-			}
-		}
-		for r := 1; r < t.rows; r++ {
-			y := t.core(r, 0).Max.Y
-			if b.Min.Y < y && y < b.Max.Y {
-				n++
-			}
-		}
-		t.cut += n
 	}
+}
+
+// between counts the values between two bounds.
+func between(vs []float64, lo, hi float64) int {
+	n := 0
+	for _, v := range vs {
+		if lo < v && v < hi {
+			n++
+		}
+	}
+	return n
 }
 
 // corner returns the lower left corner of a window in rib axes; rows count from the top.

@@ -45,24 +45,30 @@ func newInk(items []export.Item) inked {
 // meets reports whether there is a line or lettering in a box.
 func (k inked) meets(b geom.Box) bool {
 	q := boxQuad(b)
-	return slices.ContainsFunc(k, func(i itemInk) bool { return i.meets(b, q) })
+	for i := range k {
+		if k[i].meets(b, q) {
+			return true
+		}
+	}
+	return false
 }
 
 // meets reports whether the item has a line or lettering in a box, which is given as a quad too.
-func (k itemInk) meets(b geom.Box, q quad) bool {
+func (k *itemInk) meets(b geom.Box, q quad) bool {
 	switch {
 	case !k.box.Meets(b):
 		return false
 	case k.item.Text != nil:
-		return q.meets(k.text)
+		return !q.parts(k.text) && !k.text.parts(q)
 	}
-	return slices.ContainsFunc(k.segs, func(s inkLine) bool {
-		if !s.box.Meets(b) {
-			return false
+	for i := range k.segs {
+		if s := &k.segs[i]; s.box.Meets(b) {
+			if _, _, hit := q.within(s.a, s.b); hit {
+				return true
+			}
 		}
-		_, _, hit := q.within(s.a, s.b)
-		return hit
-	})
+	}
+	return false
 }
 
 // within returns the items to draw so that all that shows in a box is there. Of a long outline only the
@@ -71,7 +77,8 @@ func (k inked) within(b geom.Box) []export.Item {
 	const near = 2 // mm: more than half a line's width
 	q, grown := boxQuad(b), b.Grow(near)
 	var out []export.Item
-	for _, i := range k {
+	for j := range k {
+		i := &k[j]
 		switch {
 		case !i.meets(b, q):
 		case i.item.Text != nil || i.item.Fill || len(i.item.Path.Segs) < 16 || hasArcs(i.item.Path):
@@ -88,10 +95,11 @@ func hasArcs(p geom.Path) bool {
 }
 
 // stretches returns the runs of a path of lines that meet a box, the path itself where all of it does.
-func (k itemInk) stretches(b geom.Box) []export.Item {
+func (k *itemInk) stretches(b geom.Box) []export.Item {
 	var runs [][]geom.Pt
 	open := false
-	for _, s := range k.segs {
+	for i := range k.segs {
+		s := &k.segs[i]
 		if !s.box.Meets(b) {
 			open = false
 			continue
