@@ -82,9 +82,16 @@ func (t Text) face() *face {
 	return regular()
 }
 
+// Letters returns the letters that are drawn: the text, with what the font lacks spelled out.
+func (t Text) Letters() string { return t.face().spell(t.S) }
+
+func (f *face) spell(s string) string {
+	return Spell(s, func(r rune) bool { return f.glyph(r) != nil })
+}
+
 // letters returns the glyphs that draw s.
 func (f *face) letters(s string) []*glyph {
-	s = Spell(s, func(r rune) bool { return f.glyph(r) != nil })
+	s = f.spell(s)
 	out := make([]*glyph, 0, len(s))
 	for _, r := range s {
 		out = append(out, f.glyph(r))

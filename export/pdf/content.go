@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"fmt"
 	"math"
 
 	"ribwright/export"
@@ -19,11 +20,13 @@ type page struct {
 	d    export.Drawing
 	pen  string // the layer whose pen is set; "" none
 	fill string // the layer whose grey is set for areas
+
+	faces [2]*typeface // regular and bold
 }
 
 // content returns the operators that draw the sheet.
-func content(d export.Drawing, s export.Sheet) []byte {
-	p := &page{d: d}
+func content(d export.Drawing, s export.Sheet, faces [2]*typeface) []byte {
+	p := &page{d: d, faces: faces}
 	p.b = append(p.b, "2.834645669291 0 0 2.834645669291 0 0 cm\n1 j\n"...) // 72/25.4; round joins
 	for _, part := range s.Parts {
 		if len(part.Items) == 0 {
@@ -157,47 +160,33 @@ func (p *page) arc(a geom.Pt, s geom.Seg) {
 	}
 }
 
+// lettering shows a line of text. Letters beyond the first font's are shown from the fonts that follow.
 func (p *page) lettering(it export.Item) {
 	t := *it.Text
-	cs := t.Outlines()
-	if len(cs) > 0 {
-		p.setFill(it.Layer)
-		for _, c := range cs {
-			p.letter(c)
-		}
-		p.op("f")
+	face := p.faces[0]
+	if t.Bold {
+		face = p.faces[1]
 	}
-	p.unseen(t)
-}
-
-// letter draws one contour; a quadratic curve is the cubic one with its control points two thirds of
-// the way to the quadratic's.
-func (p *page) letter(c export.Contour) {
-	p.pts(c.Start).op("m")
-	at := c.Start
-	for _, s := range c.Segs {
-		if s.Line {
-			p.pts(s.End).op("l")
-		} else {
-			p.pts(at.Lerp(s.Ctrl, 2.0/3), s.End.Lerp(s.Ctrl, 2.0/3), s.End).op("c")
-		}
-		at = s.End
-	}
-	p.op("h")
-}
-
-// unseen writes the text for searching, in rendering mode 3, stretched to the length of the lettering.
-func (p *page) unseen(t export.Text) {
-	s := winAnsi(t.S)
-	wide := helveticaWidth(s)
-	if wide == 0 {
+	letters := []rune(t.Letters())
+	if len(letters) == 0 {
 		return
 	}
-	size := t.Height * 1000 / helveticaCapital
+	p.setFill(it.Layer)
 	o, along := t.Origin(), geom.Polar(t.Angle)
-	p.op("BT").op("3 Tr")
-	p.b = append(p.b, "/F1 "...)
-	p.nums(size).op("Tf").nums(100 * t.Width() * 1000 / (size * wide)).op("Tz")
-	p.nums(along.X, along.Y, -along.Y, along.X, o.X, o.Y).op("Tm")
-	p.b = append(literal(p.b, s), " Tj\nET\n"...)
+	p.op("BT").nums(along.X, along.Y, -along.Y, along.X, o.X, o.Y).op("Tm")
+	for len(letters) > 0 {
+		font, n := face.place[letters[0]]/perFont, 0
+		for n < len(letters) && face.place[letters[n]]/perFont == font {
+			n++
+		}
+		p.b = append(append(append(p.b, '/'), face.name(font)...), ' ')
+		p.nums(t.Height).op("Tf")
+		p.b = append(p.b, '<')
+		for _, r := range letters[:n] {
+			p.b = fmt.Appendf(p.b, "%02X", face.place[r]%perFont+1)
+		}
+		p.op("> Tj")
+		letters = letters[n:]
+	}
+	p.op("ET")
 }

@@ -3,12 +3,11 @@
 // Lengths are millimetres, y up; a matrix at the head of each page turns them into points of 1/72 in, so
 // that the numbers in the file are the drawing's own. The page box is the sheet, and what lies outside it
 // is cut off. Lines and arcs are drawn in the order of the items; arcs become Bézier curves that leave
-// the circle by less than 1e-4 mm. Lettering is drawn as filled outlines and stands a second time,
-// unseen, in Helvetica over the same length, so that it can be searched and copied. Viewers are asked
-// to print at 100 %. The file holds no date and no random number: the same drawing gives the same bytes.
+// the circle by less than 1e-4 mm. Lettering is text in fonts whose letters are drawn in the file, so that it
+// looks the same everywhere and can be searched and copied. Viewers are asked to print at 100 %. The file holds no date and no random number: the same drawing gives the same bytes.
 //
 // Operators and objects are those of ISO 32000-1; the version is 1.6 for the key PrintScaling. The
-// package embeds no fonts or pictures, splits no sheet into tiles, and knows no ribs.
+// package embeds no font files or pictures, splits no sheet into tiles, and knows no ribs.
 package pdf
 
 import (
@@ -45,7 +44,6 @@ const (
 	catalog = 1 + iota
 	pages
 	info
-	font
 	outlines
 	first
 )
@@ -66,10 +64,12 @@ func Write(w io.Writer, d export.Drawing) error {
 	f := &file{}
 	f.b.WriteString("%PDF-1.6\n%\xe2\xe3\xcf\xd3\n") // the second line marks the file as binary
 	f.head(d)
-	packed := packPages(d)
+	faces := newTypefaces(d)
+	packed := packPages(d, faces)
 	for i, s := range d.Sheets {
 		f.page(d, s, i, packed[i])
 	}
+	f.resources(d, faces)
 	f.trailer()
 	if _, err := w.Write(f.b.Bytes()); err != nil {
 		return fmt.Errorf("writing PDF: %w", err)
@@ -108,12 +108,11 @@ func (f *file) head(d export.Drawing) {
 	}
 	f.object(pages, "<< /Type /Pages /Count %d /Kids [%s ] >>", len(d.Sheets), kids.Bytes())
 	f.object(info, "<< /Title %s /Producer (Ribwright) >>", textString(d.Title))
-	f.object(font, "<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>")
 	f.object(outlines, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", bookmarkObject(0), bookmarkObject(last), len(d.Sheets))
 }
 
 // packPages draws and packs every sheet's content, as many at once as there are processors.
-func packPages(d export.Drawing) [][]byte {
+func packPages(d export.Drawing, faces [2]*typeface) [][]byte {
 	out := make([][]byte, len(d.Sheets))
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
@@ -122,7 +121,7 @@ func packPages(d export.Drawing) [][]byte {
 		all.Go(func() {
 			var z bytes.Buffer
 			zw, _ := zlib.NewWriterLevel(&z, zlib.BestSpeed) // the level is a valid one
-			_, _ = zw.Write(content(d, s))                   // a bytes.Buffer takes everything
+			_, _ = zw.Write(content(d, s, faces))            // a bytes.Buffer takes everything
 			_ = zw.Close()
 			out[i] = z.Bytes()
 			<-free
@@ -136,8 +135,8 @@ func (f *file) page(d export.Drawing, s export.Sheet, i int, packed []byte) {
 	const pt = 72 / 25.4
 	box := export.AppendNum(nil, s.W*pt, 5)
 	box = export.AppendNum(append(box, ' '), s.H*pt, 5)
-	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources << /Font << /F1 %d 0 R >> >> >>",
-		pages, box, contentObject(i), font)
+	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources %d 0 R >>",
+		pages, box, contentObject(i), pageObject(len(d.Sheets)))
 	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", len(packed), packed)
 	name := s.Name
 	if name == "" {
@@ -151,6 +150,29 @@ func (f *file) page(d export.Drawing, s export.Sheet, i int, packed []byte) {
 		around += fmt.Sprintf(" /Next %d 0 R", bookmarkObject(i+1))
 	}
 	f.object(bookmarkObject(i), "<< /Title %s /Parent %d 0 R%s /Dest [%d 0 R /Fit] >>", textString(name), outlines, around, pageObject(i))
+}
+
+// resources writes what all pages draw with: the fonts, behind the last page.
+func (f *file) resources(d export.Drawing, faces [2]*typeface) {
+	n := pageObject(len(d.Sheets))
+	next := n + 1
+	var list bytes.Buffer
+	for _, face := range faces {
+		face.object = next
+		next += face.objects()
+		for k := range face.fonts() {
+			fmt.Fprintf(&list, " /%s %d 0 R", face.name(k), face.dictionary(k))
+		}
+	}
+	f.object(n, "<< /Font <<%s >> >>", list.Bytes())
+	for _, face := range faces {
+		face.write(f)
+	}
+}
+
+// stream writes an object that is a stream as it stands.
+func (f *file) stream(n int, b []byte) {
+	f.object(n, "<< /Length %d >>\nstream\n%s\nendstream", len(b), b)
 }
 
 // trailer writes the table of places, each entry of exactly 20 bytes, and the file's ID from its content.
