@@ -72,8 +72,17 @@ func (q quad) within(a, b geom.Pt) (t0, t1 float64, ok bool) {
 
 // meets reports whether two quads overlap: they do unless a side of one separates them.
 func (q quad) meets(r quad) bool {
-	return q.box().Meets(r.box()) && !q.parts(r) && !r.parts(q)
+	return q.near(r) && !q.parts(r) && !r.parts(q)
 }
+
+// near reports whether the circles about two quads meet: most quads are told apart by that.
+func (q quad) near(r quad) bool {
+	d := q.middle().Sub(r.middle())
+	reach := q.w + q.h + r.w + r.h // half of it is more than both radii
+	return d.Dot(d) <= reach*reach/4
+}
+
+func (q quad) middle() geom.Pt { return q.o.Along(q.u, q.w/2).Along(q.v, q.h/2) }
 
 func (q quad) parts(r quad) bool {
 	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
