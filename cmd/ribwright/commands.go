@@ -204,9 +204,10 @@ func (a *app) draw(args []string, o *options) error {
 		return err
 	}
 	j, err := a.ready(args[0])
-	if err != nil {
+	if err != nil && !(o.proof && j != nil && j.whole && o.sheet != "plates") {
 		return err
 	}
+	faulty := err // a proof is drawn all the same
 	var d export.Drawing
 	switch o.sheet {
 	case "jig":
@@ -218,7 +219,10 @@ func (a *app) draw(args []string, o *options) error {
 			return usageError{err.Error()}
 		}
 	}
-	return a.writeOne(o.out, drawing(d, format))
+	if err := a.writeOne(o.out, drawing(d, format)); err != nil {
+		return err
+	}
+	return faulty
 }
 
 // list prints lists.

@@ -28,6 +28,7 @@ func commands() []*command {
 				f.StringVar(&o.sheet, "sheet", "jig", "jig (one sheet, full size), tiles (the jig over pages) or plates (the cut file)")
 				f.StringVar(&o.format, "format", "", "svg, pdf or dxf (default: as the output's name says, else pdf; plates: svg)")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
+				f.BoolVar(&o.proof, "proof", false, "draw a rib with errors too, to see where they are: not to build from")
 				paperFlags(f, o)
 			}},
 		{name: "list", args: "FILE", about: "print lists: cut list, glue areas, adhesive, mass, ordinates", least: 1, most: 1, run: (*app).list,

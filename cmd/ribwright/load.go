@@ -99,7 +99,7 @@ func (a *app) tell(found []finding.Finding) error {
 	if n == 0 {
 		return nil
 	}
-	fmt.Fprintf(a.err, "%d %s: a rib with errors is not written\n", n, plural(n, "error", "errors"))
+	fmt.Fprintf(a.err, "%d %s: nothing to build from is written\n", n, plural(n, "error", "errors"))
 	return errFound
 }
 

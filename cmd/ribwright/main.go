@@ -48,6 +48,7 @@ type options struct {
 	table           string
 	json            bool
 	force           bool
+	proof           bool
 	paper           string
 	margin, overlap string
 }

@@ -117,6 +117,21 @@ func TestErrorLeavesOutput(t *testing.T) {
 	}
 }
 
+// TestProof draws a rib with errors to show where they are, and says so by the exit status and on the sheet.
+func TestProof(t *testing.T) {
+	path := "../../testdata/bad/layout-plates-overlap.toml"
+	if code, out, _ := call("draw", path, "--format", "svg"); code != exitFound || out != "" {
+		t.Errorf("without --proof: exit status %d and %d bytes", code, len(out))
+	}
+	code, out, msg := call("draw", path, "--format", "svg", "--proof")
+	if code != exitFound || !strings.Contains(out, "do not build from this sheet") || !strings.Contains(msg, "overlap") {
+		t.Errorf("with --proof: exit status %d, %d bytes, %s", code, len(out), msg)
+	}
+	if code, out, _ := call("draw", path, "--sheet", "plates", "--proof"); code != exitFound || out != "" {
+		t.Errorf("a cut file was written: exit status %d, %d bytes", code, len(out))
+	}
+}
+
 // TestFailedWriteLeavesOutput holds the same where a writer fails half way.
 func TestFailedWriteLeavesOutput(t *testing.T) {
 	dir, errHalf := t.TempDir(), errors.New("half way")

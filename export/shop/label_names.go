@@ -155,8 +155,8 @@ func (f *field) sparNames() {
 			continue
 		}
 		u := f.doc.Units
-		depth := u.Number(s.DepthFront)
-		if rear := u.Number(s.DepthRear); rear != depth {
+		depth := u.Decimal(s.DepthFront)
+		if rear := u.Decimal(s.DepthRear); rear != depth {
 			depth += " to " + rear
 		}
 		largest := "largest spar " + u.Number(s.Width) + " × " + depth + " " + string(u)

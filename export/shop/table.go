@@ -67,14 +67,14 @@ func (w lister) computed(mm float64) export.Cell {
 	}
 	in := mm / ribfile.MMPerInch
 	ruler := w.doc.Units.Number(math.Round(in*64) / 64 * ribfile.MMPerInch)
-	return export.Num(in, fmt.Sprintf("%.3f (%s)", in, ruler))
+	return export.Num(in, fmt.Sprintf("%s (%s)", w.doc.Units.Decimal(mm), ruler))
 }
 
 // fine is a small or far-off computed length, which no ruler measures.
 func (w lister) fine(mm float64) export.Cell {
 	c := w.length(mm)
-	if w.inch && c.IsNum {
-		c.Text = fmt.Sprintf("%.3f", c.Num)
+	if c.IsNum {
+		c.Text = w.doc.Units.Decimal(mm)
 	}
 	return c
 }

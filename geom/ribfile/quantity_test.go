@@ -92,3 +92,15 @@ func TestUnitsLength(t *testing.T) {
 		}
 	}
 }
+
+func TestUnitsDecimal(t *testing.T) {
+	for _, c := range []struct {
+		u    Units
+		mm   float64
+		want string
+	}{{Inch, 28.575, "1.125"}, {Inch, -1e-9, "0.000"}, {Inch, -36.4, "-1.433"}, {MM, 28.55, "28.6"}, {MM, 0.15, "0.15"}} {
+		if got := c.u.Decimal(c.mm); got != c.want {
+			t.Errorf("%s: Decimal(%g) = %q, want %q", c.u, c.mm, got, c.want)
+		}
+	}
+}

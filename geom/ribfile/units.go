@@ -29,6 +29,19 @@ func (u Units) Number(mm float64) string {
 	return decimals(mm, places)
 }
 
+// Decimal formats a length that was computed, without the word for its unit: inches with three decimals,
+// millimetres as Number does. Beside each other such lengths read alike, where Number would give one as a
+// fraction and its neighbour as a decimal.
+func (u Units) Decimal(mm float64) string {
+	if u != Inch {
+		return u.Number(mm)
+	}
+	if s := strconv.FormatFloat(mm/MMPerInch, 'f', 3, 64); s != "-0.000" {
+		return s
+	}
+	return "0.000"
+}
+
 func inches(v float64) string {
 	if math.Abs(v) < 0.0005 {
 		return "0"
