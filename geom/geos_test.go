@@ -7,32 +7,12 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
-	"os"
-	"os/exec"
 	"strconv"
+	"strings"
 	"testing"
-)
 
-// outside runs a program that is no part of the project. Where it is missing the test is skipped, but
-// fails when CI=true.
-func outside(t *testing.T, stdin []byte, need []string, name string, args ...string) []byte {
-	t.Helper()
-	if out, err := exec.Command(need[0], need[1:]...).CombinedOutput(); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("CI needs %v: %v\n%s", need, err, out)
-		}
-		t.Skipf("not here: %v", need)
-	}
-	cmd := exec.Command(name, args...)
-	cmd.Stdin = bytes.NewReader(stdin)
-	var errs bytes.Buffer
-	cmd.Stderr = &errs
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("%s %v: %v\n%s", name, args, err, errs.Bytes())
-	}
-	return out
-}
+	"ribwright/geom/outside"
+)
 
 // geosCase is one question to testdata/geos.py, with our answer.
 type geosCase struct {
@@ -102,8 +82,8 @@ func TestAgainstGEOS(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	const python = "/usr/bin/python3" // Debian's own, which has its packages
-	out := bufio.NewScanner(bytes.NewReader(outside(t, in.Bytes(), []string{python, "-c", "import shapely"}, python, "testdata/geos.py")))
+	python := outside.Python(t, "shapely")
+	out := bufio.NewScanner(strings.NewReader(outside.Run(t, python, "testdata/geos.py", outside.File(t, "cases.json", in.Bytes()))))
 	for k, c := range cases {
 		if !out.Scan() {
 			t.Fatalf("%d areas for %d cases", k, len(cases))

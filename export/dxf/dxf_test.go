@@ -14,9 +14,9 @@ import (
 
 	"ribwright/export"
 	"ribwright/export/dxf"
-	"ribwright/export/internal/outside"
 	"ribwright/export/internal/sample"
 	"ribwright/geom"
+	"ribwright/geom/outside"
 )
 
 var update = flag.Bool("update", false, "rewrite the files under testdata")

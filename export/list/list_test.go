@@ -14,8 +14,8 @@ import (
 	"testing"
 
 	"ribwright/export"
-	"ribwright/export/internal/outside"
 	"ribwright/export/list"
+	"ribwright/geom/outside"
 )
 
 func cutList() export.Table {

@@ -14,10 +14,10 @@ import (
 	"unicode"
 
 	"ribwright/export"
-	"ribwright/export/internal/outside"
 	"ribwright/export/internal/sample"
 	"ribwright/export/pdf"
 	"ribwright/geom"
+	"ribwright/geom/outside"
 )
 
 func written(t testing.TB, d export.Drawing) []byte {

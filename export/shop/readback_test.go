@@ -15,11 +15,11 @@ import (
 
 	"ribwright/export"
 	"ribwright/export/dxf"
-	"ribwright/export/internal/outside"
 	"ribwright/export/pdf"
 	"ribwright/export/shop"
 	"ribwright/export/svg"
 	"ribwright/geom"
+	"ribwright/geom/outside"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )

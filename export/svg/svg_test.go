@@ -15,10 +15,10 @@ import (
 	"testing"
 
 	"ribwright/export"
-	"ribwright/export/internal/outside"
 	"ribwright/export/internal/sample"
 	"ribwright/export/svg"
 	"ribwright/geom"
+	"ribwright/geom/outside"
 )
 
 func written(t testing.TB, d export.Drawing, sheet int) []byte {

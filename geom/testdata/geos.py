@@ -1,4 +1,4 @@
-"""Areas by GEOS (package python3-shapely) for the cases on standard input, one JSON object each line:
+"""Areas by GEOS (package python3-shapely) for the cases in the file named, one JSON object each line:
 {"op", "a", "b", "c", "r", "d"}; one area a line comes back. Rings are lists of [x, y], lengths mm."""
 import json
 import sys
@@ -6,7 +6,7 @@ import sys
 from shapely.geometry import Point, Polygon
 
 MITRE = 2
-for line in sys.stdin:
+for line in open(sys.argv[1]):
     q = json.loads(line)
     a = Polygon(q["a"])
     if not a.is_valid:
