@@ -176,9 +176,16 @@ func area(mm2 float64, u ribfile.Units) string {
 	return fmt.Sprintf("%.0f cm²", mm2/100)
 }
 
+// grams formats a mass for people: by the scale on the bench, and by the pound or kilogram where there is much.
 func grams(g float64, u ribfile.Units) string {
-	if u == ribfile.Inch {
-		return fmt.Sprintf("%.2f oz", g/takeoff.GramsPerOunce)
+	oz := g / takeoff.GramsPerOunce
+	switch {
+	case u == ribfile.Inch && oz >= 16:
+		return fmt.Sprintf("%.2f lb", oz/16)
+	case u == ribfile.Inch:
+		return fmt.Sprintf("%.2f oz", oz)
+	case g >= 1000:
+		return fmt.Sprintf("%.2f kg", g/1000)
 	}
 	return fmt.Sprintf("%.1f g", g)
 }
