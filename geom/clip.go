@@ -228,3 +228,29 @@ func Largest(pieces []Shape) Shape {
 	}
 	return best
 }
+
+// Stretches returns the parts of the segment ab that lie in the ring, from a to b.
+func (r Ring) Stretches(a, b Pt) [][2]Pt {
+	d := b.Sub(a)
+	ts := []float64{0, 1}
+	for i, u := range r {
+		e := r[(i+1)%len(r)].Sub(u)
+		den := d.Cross(e)
+		if den == 0 {
+			continue
+		}
+		t, s := u.Sub(a).Cross(e)/den, u.Sub(a).Cross(d)/den
+		if s >= 0 && s <= 1 && t > 0 && t < 1 {
+			ts = append(ts, t)
+		}
+	}
+	sort.Float64s(ts)
+	var out [][2]Pt
+	for i := 1; i < len(ts); i++ {
+		p, q := a.Along(d, ts[i-1]), a.Along(d, ts[i])
+		if p != q && r.Holds(p.Lerp(q, 0.5)) {
+			out = append(out, [2]Pt{p, q})
+		}
+	}
+	return out
+}

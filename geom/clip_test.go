@@ -199,3 +199,28 @@ func TestLargest(t *testing.T) {
 	got := Largest(Shape{Ring: ring}.Cut(Half{Pt{0, 1}, 0}, 1))
 	near(t, "largest piece", got.Ring.Area(), 6, 1e-12)
 }
+
+// TestStretches cuts segments by a ring: what is left lies inside, and with what lies outside makes the whole.
+func TestStretches(t *testing.T) {
+	comb := Ring{{0, 0}, {9, 0}, {9, 5}, {6, 5}, {6, 2}, {3, 2}, {3, 5}, {0, 5}}
+	for _, c := range []struct {
+		a, b Pt
+		want [][2]Pt
+	}{
+		{Pt{-1, 4}, Pt{10, 4}, [][2]Pt{{{0, 4}, {3, 4}}, {{6, 4}, {9, 4}}}},
+		{Pt{1, 1}, Pt{2, 1}, [][2]Pt{{{1, 1}, {2, 1}}}},
+		{Pt{4, 4}, Pt{5, 4}, nil},
+		{Pt{1, 4}, Pt{1, 9}, [][2]Pt{{{1, 4}, {1, 5}}}},
+	} {
+		got := comb.Stretches(c.a, c.b)
+		if len(got) != len(c.want) {
+			t.Errorf("%v to %v: got %v, want %v", c.a, c.b, got, c.want)
+			continue
+		}
+		for i := range got {
+			if got[i][0].Dist(c.want[i][0]) > 1e-12 || got[i][1].Dist(c.want[i][1]) > 1e-12 {
+				t.Errorf("%v to %v: got %v, want %v", c.a, c.b, got, c.want)
+			}
+		}
+	}
+}

@@ -2,7 +2,6 @@ package shop
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"ribwright/export"
@@ -67,6 +66,9 @@ func finishPlates(d export.Drawing, c *canvas) export.Drawing {
 	return d
 }
 
+// leastMark is the length of a mark, mm, below which it is too short to see.
+const leastMark = 0.3
+
 // plate draws one plate where it stands on the rib, with its name inside where there is room between the
 // marks, else below. The sheet's canvas gives the ID.
 func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
@@ -76,9 +78,11 @@ func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
 	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
 	ring, b := geom.Ring(g.Outline.Flatten(geom.Flat)), g.Outline.Box()
 	for _, m := range g.Marks { // a trimmed plate's centre may lie off it
-		for _, l := range stretches(ring, m.A, m.B) {
-			c.line(layerMark, l[0], l[1])
-			p.lines.addLine(l[0], l[1], true)
+		for _, l := range ring.Stretches(m.A, m.B) {
+			if l[0].Dist(l[1]) >= leastMark {
+				c.line(layerMark, l[0], l[1])
+				p.lines.addLine(l[0], l[1], true)
+			}
 		}
 	}
 	s := g.ID + " ×" + strconv.Itoa(g.Faces*ribs)
@@ -100,31 +104,4 @@ func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
 		c.write(layerName, s, geom.Pt{X: b.Centre().X, Y: b.Min.Y - small - 1.5}, small, export.Center, false)
 	}
 	return c.items
-}
-
-// stretches returns the parts of the segment ab that lie in a ring; those too short to see are left out.
-func stretches(ring geom.Ring, a, b geom.Pt) [][2]geom.Pt {
-	const least = 0.3
-	d := b.Sub(a)
-	ts := []float64{0, 1}
-	for i, u := range ring {
-		e := ring[(i+1)%len(ring)].Sub(u)
-		den := d.Cross(e)
-		if den == 0 {
-			continue
-		}
-		t, s := u.Sub(a).Cross(e)/den, u.Sub(a).Cross(d)/den
-		if s >= 0 && s <= 1 && t > 0 && t < 1 {
-			ts = append(ts, t)
-		}
-	}
-	slices.Sort(ts)
-	var out [][2]geom.Pt
-	for i := 1; i < len(ts); i++ {
-		p, q := a.Along(d, ts[i-1]), a.Along(d, ts[i])
-		if p.Dist(q) >= least && ring.Holds(p.Lerp(q, 0.5)) {
-			out = append(out, [2]geom.Pt{p, q})
-		}
-	}
-	return out
 }

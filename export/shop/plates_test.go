@@ -92,7 +92,7 @@ func checkPlate(t *testing.T, j job, g rib.Gusset, items []export.Item) {
 	}
 	// Marks on the plate are the rib's, moved by the same.
 	for _, m := range g.Marks {
-		if l := stretches(g.Outline.Flatten(geom.Flat), m.A, m.B); len(l) == 1 && m.A.Dist(l[0][0]) < 1e-9 && m.B.Dist(l[0][1]) < 1e-9 {
+		if l := geom.Ring(g.Outline.Flatten(geom.Flat)).Stretches(m.A, m.B); len(l) == 1 && m.A.Dist(l[0][0]) < 1e-9 && m.B.Dist(l[0][1]) < 1e-9 {
 			found := false
 			for _, o := range items {
 				found = found || o.Layer == layerMark && o.Path.Start.Dist(m.A.Add(v)) < 1e-6 && o.Path.Segs[0].End.Dist(m.B.Add(v)) < 1e-6

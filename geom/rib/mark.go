@@ -2,7 +2,6 @@ package rib
 
 import (
 	"math"
-	"slices"
 
 	"ribwright/geom"
 )
@@ -49,25 +48,9 @@ func (b *builder) marks(p *placed) []Mark {
 
 // inside returns the longest stretch of the segment ab that lies in the ring.
 func inside(ring geom.Ring, a, b geom.Pt) (p, q geom.Pt, ok bool) {
-	d := b.Sub(a)
-	ts := []float64{0, 1}
-	for i, u := range ring {
-		v := ring[(i+1)%len(ring)]
-		e := v.Sub(u)
-		den := d.Cross(e)
-		if den == 0 {
-			continue
-		}
-		t, s := u.Sub(a).Cross(e)/den, u.Sub(a).Cross(d)/den
-		if s >= 0 && s <= 1 && t > 0 && t < 1 {
-			ts = append(ts, t)
-		}
-	}
-	slices.Sort(ts)
-	best := 0.0
-	for i := 1; i < len(ts); i++ {
-		if w := ts[i] - ts[i-1]; w > best && ring.Holds(a.Along(d, (ts[i]+ts[i-1])/2)) {
-			best, p, q, ok = w, a.Along(d, ts[i-1]), a.Along(d, ts[i]), true
+	for _, s := range ring.Stretches(a, b) {
+		if !ok || s[0].Dist(s[1]) > p.Dist(q) {
+			p, q, ok = s[0], s[1], true
 		}
 	}
 	return p, q, ok

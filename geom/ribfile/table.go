@@ -104,20 +104,22 @@ func unfit(s string) string {
 }
 
 func (t tab) choice(key, def string, words ...string) string {
-	s, ok := t.text(key, def, key+" = "+quote(words[0]))
-	if !ok || slices.Contains(words, s) {
-		return s
-	}
-	v := t.get(key)
-	fix := "Write " + choices(words) + "."
-	if near := nearest(s, words); near != "" && len(words) > 1 {
-		fix = "Did you mean " + quote(near) + "? " + fix
-	}
-	t.r.tell(CodeChoiceUnknown, v.key, v.at, say(v.key)+" cannot be "+quote(s)+".", fix)
-	return def
+	return t.oneOf(key, def, words, func(v *value, s string) (code, message string) {
+		return CodeChoiceUnknown, say(v.key) + " cannot be " + quote(s) + "."
+	})
 }
 
 func (t tab) material(key, def string, words []string) string {
+	return t.oneOf(key, def, words, func(v *value, s string) (code, message string) {
+		if slices.Contains(Materials, s) {
+			return CodeMaterialUnknown, quote(s) + " is not a material for " + say(v.key) + "."
+		}
+		return CodeMaterialUnknown, "The material " + quote(s) + " is not known."
+	})
+}
+
+// oneOf reads one of some words; wrong says what to tell of any other.
+func (t tab) oneOf(key, def string, words []string, wrong func(v *value, s string) (code, message string)) string {
 	s, ok := t.text(key, def, key+" = "+quote(words[0]))
 	if !ok || slices.Contains(words, s) {
 		return s
@@ -127,11 +129,8 @@ func (t tab) material(key, def string, words []string) string {
 	if near := nearest(s, words); near != "" && len(words) > 1 {
 		fix = "Did you mean " + quote(near) + "? " + fix
 	}
-	message := "The material " + quote(s) + " is not known."
-	if slices.Contains(Materials, s) {
-		message = quote(s) + " is not a material for " + say(v.key) + "."
-	}
-	t.r.tell(CodeMaterialUnknown, v.key, v.at, message, fix)
+	code, message := wrong(v, s)
+	t.r.tell(code, v.key, v.at, message, fix)
 	return def
 }
 
