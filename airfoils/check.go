@@ -38,6 +38,7 @@ type node struct {
 type checker struct {
 	file   string
 	scale  float64 // the chord, in the table's own unit
+	length bool    // the table is in lengths
 	broken bool    // a row could not be read: what hangs on its place is not checked
 	found  []finding.Finding
 }
@@ -79,7 +80,7 @@ func (c *checker) setScale(largest node) (unit string, ok bool) {
 			"no station lies aft of the leading edge")
 		return "no chord", false
 	}
-	c.scale = x
+	c.scale, c.length = x, true
 	for _, full := range []float64{1, 100} {
 		if math.Abs(x-full) <= full/10 && !c.broken {
 			c.say(finding.Warning, largest.px, "section-scale",

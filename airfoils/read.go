@@ -58,6 +58,9 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 		t = c.continuous(rows)
 	}
 	s.Form = t.form
+	if c.length {
+		s.Chord = c.scale
+	}
 	c.finish(&s, t)
 	return s, finding.Sort(c.found)
 }

@@ -19,6 +19,8 @@ type Section struct {
 	Name   string // "NACA 4412", or the table's title line
 	Form   string // what the reader took the table for, in words; empty for equations
 	Source string // publication
+	// Chord is the chord of a table in lengths, in the table's own unit; 0 for tables in shares or percent.
+	Chord float64
 	// Upper and Lower are the table's points, nose to tail, in shares of the chord; both start at the
 	// leading edge. For an equation they are its values at the customary stations.
 	Upper, Lower []geom.Pt

@@ -57,6 +57,11 @@ func (a *app) check(args []string, o *options) error {
 	if err := a.tell(j.found); err != nil {
 		return err
 	}
+	if j.table != "" {
+		if _, err := fmt.Fprintf(a.out, "%s: the section's table was read as %s\n", args[0], j.table); err != nil {
+			return err
+		}
+	}
 	if len(j.found) == 0 {
 		_, err = fmt.Fprintf(a.out, "%s: nothing to find fault with\n", args[0])
 	}
@@ -91,6 +96,9 @@ func (a *app) build(args []string, o *options) error {
 	files, err := a.outputs(j, paper)
 	if err != nil {
 		return err
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return fmt.Errorf("the folder for the output cannot be made: %w", err)
 	}
 	if err := writeAll(dir, files); err != nil {
 		return err
@@ -158,6 +166,9 @@ func (a *app) summary(j *job, dir string, files []file) error {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: chord %s, depth %s, %d %s\n", r.Title, u.Length(r.Chord), u.Length(r.Contour.DepthMax), r.Count, plural(r.Count, "rib", "ribs"))
+	if j.table != "" {
+		fmt.Fprintf(&b, "  section    %s\n", j.table)
+	}
 	fmt.Fprintf(&b, "  one rib    %d sticks, %d plates, glue area %s, mass %s\n", len(r.Sticks), plates, area(t.Glue.TotalMM2, u), grams(t.Mass.TotalG, u))
 	fmt.Fprintf(&b, "  adhesive   mix %s for the first side, %s for the second (%s A + %s B for both)\n",
 		grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u), grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u))

@@ -29,7 +29,8 @@ type job struct {
 	rib   *rib.Rib
 	take  takeoff.TakeOff
 	found []finding.Finding
-	whole bool // false where the file was too wrong to lay a rib out
+	table string // what the section's table was taken for, in words; empty for equations
+	whole bool   // false where the file was too wrong to lay a rib out
 }
 
 // load reads a rib file, the embedded demo where name is empty, and lays its rib out.
@@ -68,6 +69,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
 	}
 	sec, fs := rib.Section(doc, read)
 	j.add(fs)
+	j.table = sec.Form
 	if finding.HasError(fs) {
 		return j
 	}

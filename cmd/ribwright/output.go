@@ -19,9 +19,6 @@ type file struct {
 // writeAll writes files into a folder: each to a temporary name first, and renamed only when all of them are
 // complete, so that an error leaves older output whole and never half a file.
 func writeAll(dir string, files []file) (err error) {
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return fmt.Errorf("the folder for the output cannot be made: %w", err)
-	}
 	temps, errs := make([]string, len(files)), make([]error, len(files))
 	defer func() {
 		for _, t := range temps {

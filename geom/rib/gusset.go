@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -194,7 +195,38 @@ func (b *builder) finish(p *placed) Gusset {
 		b.under(&g, p, s.ID, s.Outline)
 	}
 	g.Marks = b.marks(p)
+	b.checkReach(&g, p)
 	return g
+}
+
+// checkReach finds a plate that misses what it should join.
+func (b *builder) checkReach(g *Gusset, p *placed) {
+	for _, j := range p.joints {
+		var missed []string
+		sticks, bare := 0, 0 // of the joint, and those of them that the plate misses
+		for _, id := range j.Members {
+			miss := g.GlueMM2[id] == 0
+			if miss {
+				missed = append(missed, id)
+			}
+			if id[0] == 'S' {
+				sticks++
+				if miss {
+					bare++
+				}
+			}
+		}
+		if len(missed) == 0 {
+			continue
+		}
+		f := finding.Finding{Severity: finding.Warning, Code: "gusset-misses", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre},
+			Message: fmt.Sprintf("The plate at %s does not reach %s.", g.ID, strings.Join(missed, ", ")),
+			Fix:     "Make the plate larger, or let it stand nearer to the contour."}
+		if slices.Contains(missed, capID(j.Side)) || bare > 0 && bare == sticks {
+			f.Severity = finding.Error
+		}
+		b.find(f)
+	}
 }
 
 // under adds the area that a plate and a member have in common, one face. Members lie in the contour, so the

@@ -135,8 +135,10 @@ func (b *builder) checkStation(x float64, key string) bool {
 		where, limit = "in the tail block, which begins at "+b.station(t.Station), t.Station
 	case !b.open && x > b.tailTip.X+geom.Coincident:
 		where, limit = "where the caps have met, at "+b.station(b.tailTip.X), b.tailTip.X
-	case x <= lo || x >= hi:
-		where, limit = "outside the rib, which ends at "+b.station(hi), hi
+	case x <= lo:
+		where, limit = "at the leading edge, where there is no cap to stand on", lo
+	case x >= hi:
+		where, limit = "at the end of the rib, "+b.station(hi), hi
 	}
 	for _, s := range b.Spars {
 		if x > s.Fore+geom.Coincident && x < s.Aft-geom.Coincident {

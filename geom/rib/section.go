@@ -2,6 +2,7 @@ package rib
 
 import (
 	"fmt"
+	"math"
 
 	"ribwright/airfoils"
 	"ribwright/geom/finding"
@@ -24,10 +25,17 @@ func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils
 				Message: fmt.Sprintf("The section's table %q cannot be read: %v.", s.File, err),
 				Fix:     "Put the file beside the rib file, and give its name as it stands there."}}
 		}
-		return airfoils.Read(s.File, data)
+		sec, found := airfoils.Read(s.File, data)
+		return sec, append(found, chordDiffers(doc, sec)...)
 	}
 	rows := s.Ordinates
 	if s.OrdinateUnit == "length" {
+		if last := s.Ordinates[len(s.Ordinates)-1][0]; math.Abs(last-doc.Rib.Chord) > doc.Rib.Chord*chordTol {
+			return airfoils.Section{}, []finding.Finding{{Severity: finding.Error, Code: "section-chord",
+				Key:     fmt.Sprintf("section.ordinates[%d]", len(s.Ordinates)-1),
+				Message: fmt.Sprintf("The ordinates end at station %s, and the chord is %s.", doc.Units.Length(last), doc.Units.Length(doc.Rib.Chord)),
+				Fix:     "Let the last station be the trailing edge, or put rib.chord right.", Got: last, Limit: doc.Rib.Chord, Unit: "mm"}}
+		}
 		rows = make([][3]float64, len(s.Ordinates))
 		for i, r := range s.Ordinates {
 			for k, v := range r {
@@ -36,4 +44,22 @@ func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils
 		}
 	}
 	return airfoils.Ordinates(rows)
+}
+
+// chordTol is how far, in shares, a table's own chord may differ from the rib's before it is told.
+const chordTol = 0.01
+
+// chordDiffers warns where a table in lengths is for another chord than the rib's: it is scaled.
+func chordDiffers(doc *ribfile.Doc, sec airfoils.Section) []finding.Finding {
+	for _, unit := range []float64{1, ribfile.MMPerInch} { // the table does not say which
+		if math.Abs(sec.Chord*unit-doc.Rib.Chord) <= doc.Rib.Chord*chordTol {
+			return nil
+		}
+	}
+	if sec.Chord == 0 {
+		return nil
+	}
+	return []finding.Finding{{Severity: finding.Warning, Code: "section-chord", Key: "section.file",
+		Message: fmt.Sprintf("The section's table runs to station %g, and the rib's chord is %s: the section is scaled to the chord.", sec.Chord, doc.Units.Length(doc.Rib.Chord)),
+		Fix:     "If the table was drawn for this rib, put rib.chord right; if it is for another chord, this is as it should be."}}
 }

@@ -72,8 +72,8 @@ func splitAt(pts []geom.Pt, x float64) (before, after []geom.Pt) {
 // takeSkin moves the stretch of a side between two stations by t to the left of the way aft.
 func takeSkin(pts []geom.Pt, from, to, t float64) []geom.Pt {
 	var head []geom.Pt
-	rest, nose := pts, from <= pts[foremost(pts)].X+geom.Coincident
-	if nose { // prolonged over the leading edge, so that the moved side reaches the line aft from it
+	rest, nose := pts, from <= pts[0].X+geom.Coincident // a cambered nose reaches a hair ahead of the leading edge
+	if nose {                                           // prolonged over the leading edge, so that the moved side reaches the line aft from it
 		ahead := pts[0].Sub(pts[1]).Unit()
 		rest = append([]geom.Pt{pts[0].Along(ahead, 4*math.Abs(t))}, pts...)
 	} else {

@@ -30,13 +30,13 @@ func (b *builder) sticks() {
 		if p.kind == Post { // stands along the spar's face, whatever the caps' slope
 			s.Axis = [2]geom.Pt{{X: p.from.station, Y: from.At.Y}, {X: p.to.station, Y: to.At.Y}}
 		}
-		sh, ends := b.strip(s.Axis)
+		sh := b.strip(s.Axis)
 		b.checkSpars(&s, p.key, sh)
 		sh = b.cutBlocks(b.cutSpars(sh, s.Axis))
 		if b.doc.Stick.Meet == "mitre" {
 			sh = b.mitre(sh, p)
 		}
-		sh = b.cutSticks(sh)
+		sh, ends := straighten(b.cutSticks(sh))
 		if len(sh.Ring) < 3 || sh.Ring.Area() < b.StickDepth*b.StickDepth/4 {
 			b.find(finding.Finding{Severity: finding.Error, Code: "stick-nothing-left", Key: p.key, Part: s.ID, At: s.Axis[:],
 				Message: fmt.Sprintf("Nothing is left of the stick from %s to %s once it is trimmed.", b.refName(p.from), b.refName(p.to)),
@@ -51,15 +51,10 @@ func (b *builder) sticks() {
 			j.Members = append(j.Members, s.ID)
 		}
 	}
-	b.orderMembers()
 }
 
-// orderMembers keeps a joint's members in the order cap, block, sticks by number: sticks were added so.
-func (b *builder) orderMembers() {
-	for i := range b.Joints {
-		b.Joints[i].Members = slices.Compact(b.Joints[i].Members)
-	}
-}
+// alongside is the angle, radians, below which two axes count as parallel: they do not meet.
+const alongside = 1e-3
 
 // curved is an end against the inner edge: the straight cut that replaces it and the curve it replaces.
 type curved struct {
@@ -68,8 +63,8 @@ type curved struct {
 	curve []geom.Pt
 }
 
-// strip returns the stick's full strip between the caps, its ends cut straight.
-func (b *builder) strip(axis [2]geom.Pt) (geom.Shape, []curved) {
+// strip returns the stick's full strip between the caps, its ends as curved as they are.
+func (b *builder) strip(axis [2]geom.Pt) geom.Shape {
 	n, h := axis[1].Sub(axis[0]).Unit().Left(), b.StickDepth/2
 	d := n.Dot(axis[0])
 	var pieces []geom.Shape
@@ -83,12 +78,31 @@ func (b *builder) strip(axis [2]geom.Pt) (geom.Shape, []curved) {
 			best = p
 		}
 	}
-	best = b.tagBack(best)
-	ends := straightCuts(best)
+	return b.tagBack(best)
+}
+
+// straighten saws the ends that still follow the caps' inner edge: the last cuts, so that each is no wider
+// than what it must fit.
+func straighten(s geom.Shape) (geom.Shape, []curved) {
+	ends := straightCuts(s)
 	for _, e := range ends {
-		best = geom.Largest(best.Cut(e.cut, e.tag))
+		s = geom.Largest(s.Cut(e.cut, e.tag))
 	}
-	return retag(best, ends), ends
+	return oneCut(retag(s, ends)), ends
+}
+
+// oneCut drops corners that lie on a single cut.
+func oneCut(s geom.Shape) geom.Shape {
+	var out geom.Shape
+	n := len(s.Ring)
+	for i, p := range s.Ring {
+		before, after := s.Ring[(i+n-1)%n], s.Ring[(i+1)%n]
+		if s.Tags[(i+n-1)%n] == s.Tags[i] && geom.Distance(p, []geom.Pt{before, after}, false) < geom.Step {
+			continue
+		}
+		out.Ring, out.Tags = append(out.Ring, p), append(out.Tags, s.Tags[i])
+	}
+	return out
 }
 
 // tagBack tags edges on the rib's cut at the tail, which is no cap.
@@ -255,7 +269,7 @@ func (b *builder) mitre(s geom.Shape, p plan) geom.Shape {
 			}
 			u, v := spokes[i].dir, spokes[k].dir
 			at := spokes[i].from // where the two axes meet
-			if w := u.Cross(v); math.Abs(w) > smooth {
+			if w := u.Cross(v); math.Abs(w) > alongside {
 				at = at.Along(u, spokes[k].from.Sub(at).Cross(v)/w)
 			}
 			h := geom.LeftOf(at, at.Add(u.Add(v)))

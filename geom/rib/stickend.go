@@ -117,6 +117,7 @@ func (b *builder) checkStick(s *Stick, key string) {
 			Message: fmt.Sprintf("Post %s has only %s of room beside the spar, and is %s deep.", s.ID, b.len(w), b.len(b.StickDepth)),
 			Fix:     "Move the spar or the block, or give the spar posts = false."})
 	}
+	short := 0
 	for e, id := range []string{s.From, s.To} {
 		if s.Ends[e].Gap > gapMost {
 			f.Code, f.Got, f.Limit, f.Unit = "gap-wide", s.Ends[e].Gap, gapMost, "mm"
@@ -139,7 +140,13 @@ func (b *builder) checkStick(s *Stick, key string) {
 			f.Message = fmt.Sprintf("Stick %s ends %s before joint %s: another stick or a spar is in its way.", s.ID, b.len(far), id)
 			f.Fix = "Move one of its ends, or leave it out."
 			b.find(f)
+			short++
 		}
+	}
+	if short == 2 {
+		b.find(finding.Finding{Severity: finding.Error, Code: "stick-adrift", Key: key, Part: s.ID, At: s.Axis[:],
+			Message: fmt.Sprintf("Stick %s reaches neither of its joints, %s and %s: the sticks it crosses leave only a piece between them.", s.ID, s.From, s.To),
+			Fix:     "Let it end where it meets another stick, or leave it out."})
 	}
 }
 

@@ -34,6 +34,11 @@ func newSource(file string, data []byte) (*source, []finding.Finding) {
 		return s, tell(CodeEncoding, "The file is not plain text in UTF-8.", "Save it from the editor as plain text, encoding UTF-8.")
 	}
 	s.data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if bytes.IndexByte(s.data, '\r') >= 0 && bytes.IndexByte(s.data, '\n') < 0 {
+		s.data, s.lines = nil, []int{0}
+		return s, tell(CodeEncoding, "The lines end in a way that only very old computers know: the file is one long line.",
+			"Save it from the editor with the line ends of Unix or Windows.")
+	}
 	var fs []finding.Finding
 	if !utf8.Valid(s.data) {
 		var at int

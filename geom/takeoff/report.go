@@ -165,7 +165,8 @@ type massReport struct {
 	Total    num `json:"total"`
 }
 
-// NewReport gathers a rib, its quantities and the findings.
+// NewReport gathers a rib, its quantities and the findings. Without a rib, where the file was too wrong to lay
+// one out, the report holds the findings alone.
 func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding) Report {
 	out := Report{Title: doc.Title, Units: doc.Units, Findings: []finding.Finding{}}
 	for _, f := range found {
@@ -174,6 +175,10 @@ func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding)
 			f.At[i] = geom.Pt{X: round(p.X), Y: round(p.Y)}
 		}
 		out.Findings = append(out.Findings, f)
+	}
+	out.Ribs = []RibReport{}
+	if r == nil {
+		return out
 	}
 	rr := RibReport{Name: doc.Title, Count: r.Count, ChordMM: num(r.Chord),
 		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
