@@ -153,11 +153,8 @@ func straightCuts(s geom.Shape) []curved {
 			flush()
 			continue
 		}
-		if len(run) > 1 { // a corner, such as the tail where the caps meet, parts two runs
-			u, v := p.Sub(run[len(run)-2]), q.Sub(p)
-			if math.Abs(math.Atan2(u.Cross(v), u.Dot(v))) > 2*smooth {
-				flush()
-			}
+		if len(run) > 1 && (p.X < run[len(run)-2].X) != (q.X < p.X) {
+			flush() // from one cap to the other, where they meet: the upper one is walked forward, the lower one aft
 		}
 		if len(run) == 0 {
 			run = append(run, p)
