@@ -103,7 +103,26 @@ func (a *app) build(args []string, o *options) error {
 	if err := writeAll(dir, files); err != nil {
 		return err
 	}
+	if err := a.removeStale(dir, files); err != nil {
+		return err
+	}
 	return a.summary(j, dir, files)
+}
+
+// removeStale takes away what an older build left that this one does not write: nobody shall cut by it.
+func (a *app) removeStale(dir string, files []file) error {
+	for _, name := range []string{"jig.pdf", "plates.svg", "plates.dxf"} {
+		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
+			continue
+		}
+		switch err := os.Remove(filepath.Join(dir, name)); {
+		case err == nil:
+			fmt.Fprintf(a.err, "note: %s of an older build is removed: this rib has none\n", filepath.Join(dir, name))
+		case !errors.Is(err, fs.ErrNotExist):
+			return err
+		}
+	}
+	return nil
 }
 
 // outputs lists the files of a build.
@@ -170,8 +189,11 @@ func (a *app) summary(j *job, dir string, files []file) error {
 		fmt.Fprintf(&b, "  section    %s\n", j.table)
 	}
 	fmt.Fprintf(&b, "  one rib    %d sticks, %d plates, glue area %s, mass %s\n", len(r.Sticks), plates, area(t.Glue.TotalMM2, u), grams(t.Mass.TotalG, u))
-	fmt.Fprintf(&b, "  adhesive   mix %s for the first side, %s for the second (%s A + %s B for both)\n",
-		grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u), grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u))
+	sides := ""
+	if t.Sides[1].MixedG > 0 {
+		sides = fmt.Sprintf(": %s for the first side, %s for the second", grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u))
+	}
+	fmt.Fprintf(&b, "  adhesive   mix %s of A and %s of B%s\n", grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u), sides)
 	n := float64(r.Count)
 	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", r.Count*len(r.Sticks), r.Count*plates, grams(n*t.Adhesive.MixedG, u), grams(n*t.Mass.TotalG, u))
 	fmt.Fprintf(&b, "  files      %d in %s: begin with jig-tiles.pdf and lists.md\n", len(files), dir)

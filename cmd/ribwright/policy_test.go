@@ -86,8 +86,8 @@ func TestFloorPlan(t *testing.T) {
 	for _, e := range entries {
 		switch n := e.Name(); n {
 		case "cmd", "geom", "export", "airfoils", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "LICENSE", "ribwright-out":
-		default:
-			if !strings.HasPrefix(n, ".") {
+		default: // a builder's own rib files may lie there
+			if !strings.HasPrefix(n, ".") && (e.IsDir() || strings.HasSuffix(n, ".go") || strings.HasSuffix(n, ".md")) {
 				t.Errorf("the top level holds %s, which is not in the plan", n)
 			}
 		}

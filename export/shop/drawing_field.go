@@ -112,7 +112,7 @@ func (f *field) parts() {
 // axes draws the chord line and the upright axis through the origin.
 func (f *field) axes() {
 	const over = 5 // beyond the rib
-	left, right := math.Min(0, f.rib.Min.X)-over, math.Max(f.rib.Max.X, f.r.Chord)+over
+	left, right := math.Min(0, f.rib.Min.X)-over, f.rib.Max.X+over
 	f.thin(layerAxis, geom.Pt{X: left}, geom.Pt{X: right})
 	f.thin(layerAxis, geom.Pt{Y: -over}, geom.Pt{Y: over})
 }
@@ -122,8 +122,8 @@ func (f *field) axisNames() {
 	f.name(layerName, f.places.around(single("0, 0", small, false), 0, []geom.Pt{{}}, geom.Pt{X: -1, Y: -1}, 6, 0))
 	const name, step, above = "chord line", 4.0, small/2 + clearance + 0.3
 	f.name(layerName, func(yield func(candidate) bool) {
-		for k := range int(f.r.Chord / step) {
-			x := f.r.Chord/2 + step*turn(k)
+		for k := range int(f.rib.Max.X / step) {
+			x := f.rib.Max.X/2 + step*turn(k)
 			for _, y := range [2]float64{above, -above - 0.8} {
 				if !yield(candidate{texts: []export.Text{centred(name, geom.Pt{X: x, Y: y}, small, 0, false)}, cost: float64(k) / 10}) {
 					return

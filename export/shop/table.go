@@ -104,10 +104,19 @@ func (w lister) massColumn(key, head string) export.Column {
 }
 
 func (w lister) mass1(g float64) export.Cell {
-	if w.inch {
-		return export.Num(g/takeoff.GramsPerOunce, fmt.Sprintf("%.2f", g/takeoff.GramsPerOunce))
+	if !w.inch {
+		return export.Num(g, bench(g))
 	}
-	return export.Num(g, fmt.Sprintf("%.1f", g))
+	oz := g / takeoff.GramsPerOunce
+	return export.Num(oz, fmt.Sprintf("%.3f (%s g)", oz, bench(g)))
+}
+
+// bench formats grams as fine as a ratio needs: small amounts to a hundredth.
+func bench(g float64) string {
+	if g < 10 {
+		return fmt.Sprintf("%.2f", g)
+	}
+	return fmt.Sprintf("%.1f", g)
 }
 
 func count(n int) export.Cell { return export.Num(float64(n), fmt.Sprint(n)) }
@@ -202,7 +211,8 @@ func (w lister) plates() export.Table {
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
 			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
 		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
-			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Units.Length(w.r.GussetThickness), w.doc.Gusset.Faces)}, cautions...)}
+			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Units.Length(w.r.GussetThickness), w.doc.Gusset.Faces),
+			"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
 	for _, g := range w.t.Plates {
 		f := g.First
 		trimmed := "yes"
@@ -273,8 +283,10 @@ func (w lister) adhesive() export.Table {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(name), w.area(n * area), w.mass1(n * q.InJointG), w.mass1(n * q.MixedG), w.mass1(n * q.PartAG), w.mass1(n * q.PartBG)})
 	}
 	g := w.t.Glue
-	row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0], 1)
-	row("second side of a rib", g.FaceMM2[1], w.t.Sides[1], 1)
+	if g.FaceMM2[1] > 0 {
+		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0], 1)
+		row("second side of a rib", g.FaceMM2[1], w.t.Sides[1], 1)
+	}
 	row("one rib", g.TotalMM2, w.t.Adhesive, 1)
 	row("the set: "+fmt.Sprint(w.t.Count)+" × one rib", g.TotalMM2, w.t.Adhesive, float64(w.t.Count))
 	return t

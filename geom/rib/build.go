@@ -36,7 +36,39 @@ func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 	b.butts()
 	b.gussets()
 	b.checkWidths()
-	return b.Rib, b.found
+	return b.Rib, together(b.found)
+}
+
+// few is how many findings of one kind about one key are told one by one; more are told together.
+const few = 3
+
+// together makes one finding of many that differ in nothing but the part.
+func together(fs []finding.Finding) []finding.Finding {
+	type kind struct{ code, key string }
+	count, first := map[kind]int{}, map[kind]int{}
+	for _, f := range fs {
+		count[kind{f.Code, f.Key}]++
+	}
+	var out []finding.Finding
+	for _, f := range fs {
+		k := kind{f.Code, f.Key}
+		if count[k] <= few {
+			out = append(out, f)
+			continue
+		}
+		i, told := first[k]
+		if !told {
+			f.Message += fmt.Sprintf(" So it is with %d parts:", count[k])
+			first[k], out = len(out), append(out, f)
+		} else {
+			out[i].Part += ", " + f.Part
+			out[i].At = append(out[i].At, f.At...)
+		}
+	}
+	for _, i := range first {
+		out[i].Message += " " + out[i].Part + "."
+	}
+	return out
 }
 
 // builder carries a rib while it is laid out.

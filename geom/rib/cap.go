@@ -1,6 +1,7 @@
 package rib
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -168,18 +169,30 @@ func (b *builder) fitSpar(s *Spar) {
 	s.BevelTop, s.BevelBottom = s.Top[1].Sub(s.Top[0]).Angle(), s.Bottom[1].Sub(s.Bottom[0]).Angle()
 }
 
-// straightEdge returns the chord of a chain between two stations, moved (dir −1: down, +1: up) until the
-// chain nowhere cuts it.
+// straightEdge returns the straight line between two stations that stays on one side of a chain (dir −1: below
+// it, +1: above) and comes nearest to it half-way: an edge of the chain's convex hull, prolonged. On a cap that
+// curves away from the spar it is the chord.
 func straightEdge(chain []geom.Pt, x0, x1, dir float64) [2]geom.Pt {
-	a, c := geom.Pt{X: x0, Y: yOn(chain, x0)}, geom.Pt{X: x1, Y: yOn(chain, x1)}
-	worst := 0.0
+	pts := []geom.Pt{{X: x0, Y: yOn(chain, x0)}}
 	for _, p := range chain {
 		if p.X > x0 && p.X < x1 {
-			worst = math.Max(worst, dir*(p.Y-at(a, c, p.X).Y))
+			pts = append(pts, p)
 		}
 	}
-	shift := geom.Pt{Y: dir * worst}
-	return [2]geom.Pt{a.Add(shift), c.Add(shift)}
+	pts = append(pts, geom.Pt{X: x1, Y: yOn(chain, x1)})
+	slices.SortStableFunc(pts, func(a, c geom.Pt) int { return cmp.Compare(a.X, c.X) })
+	var hull []geom.Pt
+	for _, p := range pts {
+		for n := len(hull); n > 1 && dir*hull[n-1].Sub(hull[n-2]).Cross(p.Sub(hull[n-1])) >= 0; n-- {
+			hull = hull[:n-1]
+		}
+		hull = append(hull, p)
+	}
+	k := 1
+	for k < len(hull)-1 && hull[k].X < (x0+x1)/2 {
+		k++
+	}
+	return [2]geom.Pt{{X: x0, Y: at(hull[k-1], hull[k], x0).Y}, {X: x1, Y: at(hull[k-1], hull[k], x1).Y}}
 }
 
 // yOn returns the ordinate of a chain, nose to tail, at station x.

@@ -22,11 +22,23 @@ func (b *builder) contour(sec airfoils.Section) {
 	up, lo := sides(geom.Flat)
 	c := &b.Contour
 	c.Upper, c.Lower = up, lo
+	if len(up) < 2 || len(lo) < 2 || b.tailEnd() < b.Chord/100 {
+		b.find(finding.Finding{Severity: finding.Error, Code: "skin-fills-rib", Key: "section.skin",
+			Message: "The skin is thicker than the section: nothing is left of the rib.",
+			Fix:     "Give the thickness of the sheet; 1 mm is written as \"1 mm\", 1/32 in as \"1/32\"."})
+		return
+	}
+	b.tellSkins()
 	for _, s := range sec.Stations() {
-		if x := s * b.Chord; x <= te+geom.Coincident {
+		x := s * b.Chord
+		if s == 0 { // a skin moves the nose aft
+			x = up[0].X
+		}
+		if x >= up[0].X && x < b.tailEnd()-samePoint {
 			c.Stations = append(c.Stations, x)
 		}
 	}
+	c.Stations = append(c.Stations, math.Min(te, math.Max(up[len(up)-1].X, lo[len(lo)-1].X)))
 	c.Outline = outline(up, lo)
 	c.AreaMM2 = c.Outline.Area()
 	c.Length = chainLength(up) + chainLength(lo)

@@ -96,3 +96,32 @@ func TestStickAdrift(t *testing.T) {
 		t.Errorf("no error found: %v", fs)
 	}
 }
+
+// TestSkinsThatMeet holds that skins over the whole chord are taken off, and that the rib ends where they meet.
+func TestSkinsThatMeet(t *testing.T) {
+	for _, skin := range []string{
+		`{ from = "0%", to = "100%", thickness = 3, side = "both" }`,
+		`{ from = "0%", to = "15%", thickness = 3, side = "both" }, { from = "15%", to = "100%", thickness = 3, side = "both" }`,
+		`{ from = "0%", to = "100%", thickness = 3, side = "upper" }, { from = "0%", to = "100%", thickness = 3, side = "lower" }`,
+	} {
+		text := "units = \"mm\"\nsection = { naca = \"2412\" }\nrib = { chord = 900 }\n"
+		whole := mustBuild(t, text, "")
+		r, fs := build(t, strings.Replace(text, `"2412"`, `"2412", skin = [`+skin+`]`, 1), "")
+		if finding.HasError(fs) || !has(fs, finding.Note, "skins-meet") {
+			t.Errorf("%s: got %v, want a note that the skins meet", skin, fs)
+		}
+		for _, x := range []float64{100, 270, 500, 800} {
+			up, lo, _ := whole.Contour.At(x)
+			for _, y := range []float64{up, lo} {
+				if d := geom.Distance(geom.Pt{X: x, Y: y}, r.Contour.Outline, true); math.Abs(d-3) > 0.03 {
+					t.Errorf("%s: at station %g the contour stands %.3f mm inside, want 3", skin, x, d)
+				}
+			}
+		}
+		for _, x := range r.Contour.Stations {
+			if up, lo, ok := r.Contour.At(x); !ok || up < lo-1e-6 {
+				t.Errorf("%s: at station %g upper %g, lower %g", skin, x, up, lo)
+			}
+		}
+	}
+}

@@ -216,6 +216,7 @@ func (b *builder) checkReach(g *Gusset, p *placed) {
 				}
 			}
 		}
+		b.checkLittle(g, p, j)
 		if len(missed) == 0 {
 			continue
 		}
@@ -226,6 +227,21 @@ func (b *builder) checkReach(g *Gusset, p *placed) {
 			f.Severity = finding.Error
 		}
 		b.find(f)
+	}
+}
+
+// checkLittle finds a plate that only nicks a stick of its joint: less than a square of the stick's depth lies
+// under it (common practice, no source).
+func (b *builder) checkLittle(g *Gusset, p *placed, j *Joint) {
+	least := b.StickDepth * b.StickDepth
+	for _, id := range j.Members {
+		a := g.GlueMM2[id]
+		if id[0] != 'S' || a == 0 || a >= least {
+			continue
+		}
+		b.find(finding.Finding{Severity: finding.Warning, Code: "gusset-little", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre}, Got: a, Limit: least, Unit: "mm2",
+			Message: fmt.Sprintf("The plate at %s holds %s by %.0f mm² only, less than a square of the stick's depth.", g.ID, id, a),
+			Fix:     "Make the plate larger, or let the stick stand steeper."})
 	}
 }
 

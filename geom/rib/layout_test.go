@@ -237,9 +237,16 @@ func TestCutOff(t *testing.T) {
 	}
 }
 
-// TestLargestSpar holds that the spar the take-off names passes, and that it touches the caps.
+// TestLargestSpar holds that the spar the take-off names passes, and that it touches the caps; also where a skin
+// ends in the opening and the caps step.
 func TestLargestSpar(t *testing.T) {
-	r := mustBuild(t, strings.Replace(plain, "0015", "4415", 1), "")
+	for _, section := range []string{`naca = "4415"`, `naca = "4415", skin = [{ from = "0%", to = "15%", thickness = 1.5, side = "both" }]`} {
+		checkSpars(t, mustBuild(t, strings.Replace(plain, `naca = "0015"`, section, 1), ""))
+	}
+}
+
+func checkSpars(t *testing.T, r *rib.Rib) {
+	t.Helper()
 	for _, s := range r.Spars {
 		spar := geom.Ring{s.Bottom[0], s.Bottom[1], s.Top[1], s.Top[0]}
 		if out := spar.Area() - geom.CommonArea(spar, s.Opening); out > 1e-6 {

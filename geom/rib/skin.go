@@ -1,15 +1,18 @@
 package rib
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
 
 	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
 )
 
 // skins takes every skin off the sides, each nose to tail: the rib is inside the skin. A step stands where a
-// skin ends.
+// skin ends. Where the sides come to cross in the tail, both end at the crossing.
 func (b *builder) skins(up, lo []geom.Pt) (upper, lower []geom.Pt) {
 	for _, k := range b.doc.Section.Skins {
 		switch {
@@ -23,24 +26,88 @@ func (b *builder) skins(up, lo []geom.Pt) (upper, lower []geom.Pt) {
 			lo = takeSkin(lo, k.From, k.To, k.Thickness)
 		}
 	}
+	if len(b.doc.Section.Skins) > 0 {
+		up, lo = endAtCrossing(up, lo)
+	}
 	return up, lo
 }
+
+// noseShare is the share of the chord, from the nose, in which a skin is taken off both sides in one go,
+// so that the nose stays round; behind it the sides are moved one by one.
+const noseShare = 0.25
 
 // roundNose takes off a skin that runs round the leading edge, as far as one station on both sides. The
 // sides part anew where the moved nose meets the line aft from the old leading edge.
 func roundNose(up, lo []geom.Pt, to, t float64) (upper, lower []geom.Pt) {
-	upSkin, upRest := splitAt(up, to)
-	loSkin, loRest := splitAt(lo, to)
+	behind := math.Min(to, noseShare*up[len(up)-1].X)
+	upSkin, upRest := splitAt(up, behind)
+	loSkin, loRest := splitAt(lo, behind)
 	chain := slices.Clone(upSkin)
 	slices.Reverse(chain)
 	_, moved := geom.Parallel(append(chain, loSkin[1:]...), false, t)
 	best := crossing(moved, up[0].Y)
-	if best.i < 0 { // the skin is as thick as the nose: nothing of it is left
-		return up, lo
+	if best.i < 0 { // the skin is as thick as the nose: the rib is, too
+		return up[:1], lo[:1]
 	}
 	upper = append(slices.Clone(moved[:best.i+1]), best.p)
 	slices.Reverse(upper)
-	return append(upper, upRest...), slices.Concat([]geom.Pt{best.p}, moved[best.i+1:], loRest)
+	lower = append([]geom.Pt{best.p}, moved[best.i+1:]...)
+	if to > behind {
+		upRest, loRest = takeSkin(upRest, behind, to, -t), takeSkin(loRest, behind, to, t)
+	}
+	return append(upper, upRest...), append(lower, loRest...)
+}
+
+// endAtCrossing cuts both sides, nose to tail, where they first cross.
+func endAtCrossing(up, lo []geom.Pt) (upper, lower []geom.Pt) {
+	j := 1
+	for i := 1; i < len(up); i++ {
+		a, c := up[i-1], up[i]
+		for j < len(lo)-1 && lo[j].X < math.Min(a.X, c.X) {
+			j++
+		}
+		for k := j; k < len(lo) && math.Min(lo[k-1].X, lo[k].X) <= math.Max(a.X, c.X); k++ {
+			p, ok := meeting(a, c, lo[k-1], lo[k])
+			if ok && p.Dist(up[0]) > geom.Coincident && p.Dist(up[len(up)-1]) > geom.Coincident {
+				return append(slices.Clone(up[:i]), p), append(slices.Clone(lo[:k]), p)
+			}
+		}
+	}
+	return up, lo
+}
+
+// meeting returns where the segments ab and cd cross.
+func meeting(a, b, c, d geom.Pt) (geom.Pt, bool) {
+	r, s, q := b.Sub(a), d.Sub(c), c.Sub(a)
+	den := r.Cross(s)
+	if den == 0 {
+		return geom.Pt{}, false
+	}
+	t, u := q.Cross(s)/den, q.Cross(r)/den
+	return a.Along(r, t), t >= 0 && t <= 1 && u >= 0 && u <= 1
+}
+
+// tellSkins says where skins leave a step, and where they meet before the tail.
+func (b *builder) tellSkins() {
+	te, end := b.doc.Rib.TrailingEdge, b.tailEnd()
+	if len(b.doc.Section.Skins) > 0 && end < te-geom.Flat*200 {
+		b.find(finding.Finding{Severity: finding.Note, Code: "skins-meet", Key: "section.skin",
+			Message: fmt.Sprintf("The skins leave nothing of the rib behind %s: it ends there.", b.station(end)),
+			Fix:     "Make the trailing edge behind it of something else, or let the skin end before.", Got: end, Limit: te, Unit: "mm"})
+	}
+	for i, k := range b.doc.Section.Skins {
+		for _, x := range []float64{k.From, k.To} {
+			goesOn := slices.ContainsFunc(b.doc.Section.Skins, func(o ribfile.Skin) bool {
+				return (o.Side == k.Side || o.Side == "both") && o.Thickness == k.Thickness && (o.From == x || o.To == x) && o != k
+			})
+			if x <= geom.Coincident || x >= end-geom.Coincident || goesOn {
+				continue
+			}
+			b.find(finding.Finding{Severity: finding.Note, Code: "skin-step", Key: fmt.Sprintf("section.skin[%d]", i),
+				Message: fmt.Sprintf("The skin ends at %s: the contour and the caps step there by %s.", b.station(x), b.len(k.Thickness)),
+				Fix:     "No strip bends round such a step: let it run through, and plane it down under the skin.", Got: k.Thickness, Unit: "mm"})
+		}
+	}
 }
 
 // crossing returns the foremost place where a chain crosses the ordinate y, with index −1 where it does not.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -119,6 +120,7 @@ func (b *builder) checkStick(s *Stick, key string) {
 	}
 	short := 0
 	for e, id := range []string{s.From, s.To} {
+		f.At = []geom.Pt{s.Axis[e]}
 		if s.Ends[e].Gap > gapMost {
 			f.Code, f.Got, f.Limit, f.Unit = "gap-wide", s.Ends[e].Gap, gapMost, "mm"
 			f.Message = fmt.Sprintf("A straight cut of stick %s at %s leaves a gap of %s against the curved cap.", s.ID, id, b.len(s.Ends[e].Gap))
@@ -132,6 +134,9 @@ func (b *builder) checkStick(s *Stick, key string) {
 				f.Code, f.Got, f.Limit, f.Unit = "cut-feather", a*180/math.Pi, feather*180/math.Pi, "deg"
 				f.Message = fmt.Sprintf("The cut of stick %s at %s is %.0f degrees from square: it leaves a feather edge.", s.ID, id, f.Got)
 				f.Fix = "Move the stick's other end, so that it stands steeper."
+				if strings.HasPrefix(c.Against, "S") {
+					f.Fix = "Use fewer panels, or move the ends, so that it meets " + c.Against + " at a wider angle."
+				}
 				b.find(f)
 			}
 		}
