@@ -41,7 +41,7 @@ func TestStarterShowsDefaults(t *testing.T) {
 		spar = [{ name = "front", at = "15%", width = "3/4" }, { name = "rear", at = "65%", width = "3/4" }]
 		bay = [
 			{ from = "nose", to = "front", panels = 1 }, { from = "front", to = "rear", panels = 8 },
-			{ from = "rear", to = "85%", panels = 2, start = "lower" },
+			{ from = "rear", to = "82%", panels = 2, start = "lower" },
 		]`
 	full, _ := Read("starter", mustRead(t, demoFolder+"starter.toml"))
 	short, fs := Read("starter", []byte(required))

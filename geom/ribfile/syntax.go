@@ -37,6 +37,10 @@ func valueWords(words [2]string, name, value string) [2]string {
 		return words
 	case decimalComma.MatchString(bare):
 		return [2]string{"There is a comma in this number.", "Write a decimal point: " + name + " = " + strings.Replace(bare, ",", ".", 1)}
+	case strings.EqualFold(bare, "yes") || strings.EqualFold(bare, "on") || strings.EqualFold(bare, "true"):
+		return [2]string{"This is neither a number nor a text.", "Write " + name + " = true, in small letters and without quotation marks."}
+	case strings.EqualFold(bare, "no") || strings.EqualFold(bare, "off") || strings.EqualFold(bare, "false"):
+		return [2]string{"This is neither a number nor a text.", "Write " + name + " = false, in small letters and without quotation marks."}
 	case strings.ContainsAny(bare[:1], `"'`):
 		return [2]string{"There is more on this line after the closing quotation mark.",
 			`Write in for an inch mark inside a text, as in "1/4 in", and each key on a line of its own.`}

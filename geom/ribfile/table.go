@@ -153,7 +153,11 @@ func (t tab) whole(key string, def, least, most int, noun string) int {
 		return def
 	}
 	if v.kind != wholeKind {
-		t.wrongType(v, "a whole number", fmt.Sprintf("%s = %d", key, max(def, least)))
+		example := max(def, least)
+		if n, err := strconv.Atoi(strings.TrimSpace(v.raw)); err == nil && n >= least && n <= most {
+			example = n
+		}
+		t.wrongType(v, "a whole number", fmt.Sprintf("%s = %d", key, example))
 		return def
 	}
 	n, err := strconv.ParseInt(v.raw, 0, 64)
