@@ -56,7 +56,7 @@ func Rect(b Box) Path {
 
 // Circle returns a full circle as two half-turn arcs, counter-clockwise from its rightmost point.
 func Circle(c Pt, r float64) Path {
-	a, b := Pt{c.X + r, c.Y}, Pt{c.X - r, c.Y}
+	a, b := Pt{float64(c.X) + float64(r), c.Y}, Pt{float64(c.X) - float64(r), c.Y} // guarded like Pt.Add
 	return Path{Start: a, Segs: []Seg{{b, 1}, {a, 1}}, Closed: true}
 }
 

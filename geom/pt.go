@@ -31,11 +31,12 @@ func (p *Pt) UnmarshalJSON(b []byte) error {
 	return nil
 }
 
-// Add returns p + q.
-func (p Pt) Add(q Pt) Pt { return Pt{p.X + q.X, p.Y + q.Y} }
+// Add returns p + q. Where it is inlined the coordinates may be products: the conversions keep them from
+// being fused with the sum.
+func (p Pt) Add(q Pt) Pt { return Pt{float64(p.X) + float64(q.X), float64(p.Y) + float64(q.Y)} }
 
-// Sub returns p − q.
-func (p Pt) Sub(q Pt) Pt { return Pt{p.X - q.X, p.Y - q.Y} }
+// Sub returns p − q, guarded like Add.
+func (p Pt) Sub(q Pt) Pt { return Pt{float64(p.X) - float64(q.X), float64(p.Y) - float64(q.Y)} }
 
 // Mul returns k·p.
 func (p Pt) Mul(k float64) Pt { return Pt{float64(k * p.X), float64(k * p.Y)} }
