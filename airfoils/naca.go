@@ -20,7 +20,7 @@ func NACA(code string) (Section, []finding.Finding) {
 		return Section{}, []finding.Finding{f}
 	}
 	d := func(i int) float64 { return float64(digits[i] - '0') }
-	eq := naca4{m: d(0) / 100, p: d(1) / 10, t: (10*d(2) + d(3)) / 100}
+	eq := naca4{m: d(0) / 100, p: d(1) / 10, t: (float64(10*d(2)) + d(3)) / 100}
 	if eq.folds() {
 		return Section{}, []finding.Finding{nacaFinding("the lower side of NACA "+digits+" folds over itself: it is too thick for a camber so far forward",
 			"Take a thinner section, or one with its camber further aft.")}
