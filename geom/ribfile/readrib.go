@@ -93,7 +93,7 @@ func (r *reader) sparPlace(t tab) sparPlace {
 	p.at = t.station("at", 0, r.aft)
 	p.at.ok = p.at.ok && t.has("at")
 	p.sized = p.at.ok && clearOK && widthOK && t.has("width") && r.chordKnown
-	half := width/2 + clearance
+	half := float64(width/2) + clearance
 	p.fore, p.aft = p.at.mm-half, p.at.mm+half
 	r.doc.Spars = append(r.doc.Spars, Spar{Name: name, At: p.at.mm, Width: width, Clearance: clearance, Posts: t.truth("posts", defaultPosts)})
 	if p.sized && (p.fore < 0 || p.aft > r.aft) {

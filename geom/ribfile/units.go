@@ -47,7 +47,7 @@ func inches(v float64) string {
 		return "0"
 	}
 	n := math.Round(v * 64)
-	if math.Abs(v-n/64) > 0.002 || n == 0 || math.Abs(n) > 1e12 {
+	if math.Abs(v-float64(n/64)) > 0.002 || n == 0 || math.Abs(n) > 1e12 {
 		return strconv.FormatFloat(v, 'f', 3, 64)
 	}
 	sign := ""
