@@ -68,7 +68,7 @@ func SplitArc(a geom.Pt, s geom.Seg, most float64) []geom.Seg {
 	bulge := math.Tan(sweep / float64(4*n))
 	out := make([]geom.Seg, n)
 	for i := range out {
-		out[i] = geom.Seg{End: c.Along(geom.Polar(start+sweep*(float64(i+1)/float64(n))), r), Bulge: bulge}
+		out[i] = geom.Seg{End: c.Along(geom.Polar(start+float64(sweep*(float64(i+1)/float64(n)))), r), Bulge: bulge}
 	}
 	out[n-1].End = s.End
 	return out
@@ -96,7 +96,7 @@ func Bounds(p geom.Path) geom.Box {
 func arcBounds(b geom.Box, a geom.Pt, s geom.Seg) geom.Box {
 	c, r, start, sweep := geom.Arc(a, s.End, s.Bulge)
 	for i, q := range [4]geom.Pt{{X: r}, {Y: r}, {X: -r}, {Y: -r}} {
-		turn := math.Remainder(float64(i)*math.Pi/2-start, 2*math.Pi)
+		turn := math.Remainder(float64(float64(i)*math.Pi/2)-start, 2*math.Pi)
 		if turn*sweep < 0 {
 			turn += math.Copysign(2*math.Pi, sweep)
 		}

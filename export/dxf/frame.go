@@ -246,9 +246,9 @@ func colour(gray float64) int {
 var weights = [...]int{0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211}
 
 func weight(mm float64) int {
-	best := weights[0]
+	want, best := float64(100*mm), weights[0]
 	for _, w := range weights {
-		if math.Abs(float64(w)-100*mm) < math.Abs(float64(best)-100*mm) {
+		if math.Abs(float64(w)-want) < math.Abs(float64(best)-want) {
 			best = w
 		}
 	}
