@@ -88,7 +88,7 @@ func Job() export.Drawing {
 	s := export.Sheet{Name: "job", W: 1200, H: 600}
 	var items []export.Item
 	for i := range 60 {
-		c := geom.Pt{X: 60 + 110*float64(i%10), Y: 50 + 90*float64(i/10)}
+		c := geom.Pt{X: float64(60 + 110*(i%10)), Y: float64(50 + 90*(i/10))}
 		p := geom.Path{Closed: true}
 		for k := range 300 {
 			q := c.Along(geom.Polar(2*math.Pi*float64(k)/300), 40+2*math.Sin(float64(k)/7))
@@ -115,7 +115,7 @@ func Path(seed uint64, closed bool) geom.Path {
 	n := 3 + r.IntN(20)
 	p := geom.Path{Closed: closed}
 	for k := range n {
-		q := geom.Pt{X: 150, Y: 150}.Along(geom.Polar((float64(k)+0.8*r.Float64())*2*math.Pi/float64(n)), 30+100*r.Float64())
+		q := geom.Pt{X: 150, Y: 150}.Along(geom.Polar((float64(k)+float64(0.8*r.Float64()))*2*math.Pi/float64(n)), 30+float64(100*r.Float64()))
 		if k == 0 {
 			p.Start = q
 			continue
@@ -133,9 +133,9 @@ func bulge(r *rand.Rand) float64 {
 	case 0:
 		return 0
 	case 1:
-		return 2*r.Float64() - 1
+		return 2*float64(r.Float64()) - 1
 	}
-	return math.Tan((2*r.Float64() - 1) * 1.5 * math.Pi / 4) // sweeps up to 270°
+	return math.Tan((2*float64(r.Float64()) - 1) * 1.5 * math.Pi / 4) // sweeps up to 270°
 }
 
 // Measure returns the length of a path, and the area that it and its closing line bound, mm²: positive
@@ -143,17 +143,17 @@ func bulge(r *rand.Rand) float64 {
 func Measure(p geom.Path) (length, area float64) {
 	at := p.Start
 	for _, s := range p.Segs {
-		area += at.Cross(s.End) / 2
+		area += float64(at.Cross(s.End) / 2)
 		if s.Bulge == 0 || at == s.End {
 			length += at.Dist(s.End)
 		} else {
 			_, r, _, sweep := geom.Arc(at, s.End, s.Bulge)
-			length += r * math.Abs(sweep)
-			area += r * r * (sweep - math.Sin(sweep)) / 2
+			length += float64(r * math.Abs(sweep))
+			area += float64(r * r * (sweep - math.Sin(sweep)) / 2)
 		}
 		at = s.End
 	}
-	area += at.Cross(p.Start) / 2
+	area += float64(at.Cross(p.Start) / 2)
 	if p.Closed {
 		length += at.Dist(p.Start)
 	}
