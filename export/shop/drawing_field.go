@@ -123,7 +123,7 @@ func (f *field) axisNames() {
 	const name, step, above = "chord line", 4.0, small/2 + clearance + 0.3
 	f.name(layerName, func(yield func(candidate) bool) {
 		for k := range int(f.rib.Max.X / step) {
-			x := f.rib.Max.X/2 + step*turn(k)
+			x := float64(f.rib.Max.X/2) + float64(step*turn(k))
 			for _, y := range [2]float64{above, -above - 0.8} {
 				if !yield(candidate{texts: []export.Text{centred(name, geom.Pt{X: x, Y: y}, small, 0, false)}, cost: float64(k) / 10}) {
 					return

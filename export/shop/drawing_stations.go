@@ -108,7 +108,7 @@ func spread(xs []float64, pitch float64) []float64 {
 	}
 	var pools []pool
 	for i, x := range xs {
-		pools = append(pools, pool{x - float64(i)*pitch, 1})
+		pools = append(pools, pool{x - float64(float64(i)*pitch), 1})
 		for k := len(pools) - 1; k > 0 && pools[k-1].sum/float64(pools[k-1].n) > pools[k].sum/float64(pools[k].n); k-- {
 			pools[k-1].sum += pools[k].sum
 			pools[k-1].n += pools[k].n
@@ -118,7 +118,7 @@ func spread(xs []float64, pitch float64) []float64 {
 	out := make([]float64, 0, len(xs))
 	for _, p := range pools {
 		for range p.n {
-			out = append(out, p.sum/float64(p.n)+float64(len(out))*pitch)
+			out = append(out, p.sum/float64(p.n)+float64(float64(len(out))*pitch))
 		}
 	}
 	return out
@@ -153,7 +153,7 @@ func (f *field) ordinates() {
 		}
 		h += 2 * cellPad
 		f.line(layerStation, geom.Pt{X: left, Y: y}, geom.Pt{X: right, Y: y})
-		f.heads(row.head, y-h/2-small/2)
+		f.heads(row.head, y-float64(h/2)-small/2)
 		for _, t := range f.ticks {
 			at := geom.Pt{X: t.column + small/2, Y: y - h + cellPad}
 			f.band(export.Text{S: row.of(t), At: at, Height: small, Angle: math.Pi / 2})

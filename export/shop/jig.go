@@ -30,7 +30,7 @@ func Jig(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) export.Drawing {
 	w := math.Max(box.W(), s.w)
 	offset := geom.Pt{X: sheetMargin - box.Min.X, Y: sheetMargin + s.h + gutter - box.Min.Y}
 	sheet := export.Sheet{Name: "jig drawing", W: math.Ceil(w + 2*sheetMargin), H: math.Ceil(offset.Y + box.Max.Y + sheetMargin)}
-	offset.X += (sheet.W - 2*sheetMargin - box.W()) / 2
+	offset.X += float64((sheet.W - 2*sheetMargin - box.W()) / 2)
 
 	c := &canvas{items: moved(f.items, offset)}
 	c.path(layerFrame, geom.Rect(geom.NewBox(geom.Pt{}, geom.Pt{X: sheet.W, Y: sheet.H}).Grow(-frameMargin)))
@@ -71,9 +71,9 @@ func newStrip(f *field, found []finding.Finding, width float64) *strip {
 		return s
 	}
 	s.above = true
-	for h := 5.0; !s.fit(math.Max(width, s.w), noteHead+h*noteStep); h += 3 {
+	for h := 5.0; !s.fit(math.Max(width, s.w), noteHead+float64(h*noteStep)); h += 3 {
 	}
-	s.h += noteHead + float64(s.longest())*noteStep + gutter
+	s.h += noteHead + float64(float64(s.longest())*noteStep) + gutter
 	return s
 }
 

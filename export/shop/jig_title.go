@@ -28,7 +28,7 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 	for i := len(rows) - 1; i >= 0; i-- {
 		x := at.X
 		for k, e := range rows[i] {
-			w := e.share * titleWide
+			w := float64(e.share * titleWide)
 			if k > 0 {
 				c.line(layerTable, geom.Pt{X: x, Y: y}, geom.Pt{X: x, Y: y + rowHigh})
 			}
@@ -52,7 +52,7 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 		high += large + 2.5
 	}
 	for i, l := range lines {
-		c.write(layerFrame, l, geom.Pt{X: at.X + pad, Y: y + high - 5.5 - large - float64(i)*(large+2.5)}, large, export.Left, true)
+		c.write(layerFrame, l, geom.Pt{X: at.X + pad, Y: y + high - 5.5 - large - float64(float64(i)*(large+2.5))}, large, export.Left, true)
 	}
 	y += high
 	c.path(layerFrame, geom.Rect(geom.NewBox(at, geom.Pt{X: at.X + titleWide, Y: y})))
@@ -70,9 +70,9 @@ func titleRows(f *field, sheet string) [][]entry {
 		last = append(last, entry{"date", f.doc.Date, third})
 	}
 	if f.r.Title != "" && f.r.Title != f.doc.Title {
-		last = append(last, entry{"rib", f.r.Title, 1 - float64(len(last))*third})
+		last = append(last, entry{"rib", f.r.Title, 1 - float64(float64(len(last))*third)})
 	} else {
-		last[len(last)-1].share = 1 - float64(len(last)-1)*third
+		last[len(last)-1].share = 1 - float64(float64(len(last)-1)*third)
 	}
 	return append(rows, last)
 }
@@ -140,7 +140,7 @@ func noteLines(notes []note, width float64, most int) []noteLine {
 func drawNotes(c *canvas, lines []noteLine, at geom.Pt, columnStep float64) {
 	c.write(layerCaution, "Marked on the drawing", at.Add(geom.Pt{Y: -medium}), medium, export.Left, true)
 	for _, l := range lines {
-		p := at.Add(geom.Pt{X: float64(l.column) * columnStep, Y: -noteHead - 2 - float64(l.row)*noteStep})
+		p := at.Add(geom.Pt{X: float64(l.column) * columnStep, Y: -noteHead - 2 - float64(float64(l.row)*noteStep)})
 		if l.number > 0 {
 			s := strconv.Itoa(l.number)
 			m := p.Add(geom.Pt{X: 3, Y: -small / 2})

@@ -211,7 +211,7 @@ func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 			}
 		}
 		thin, hard := p.lines.count(q)
-		sum += costThin * float64(thin)
+		sum += float64(costThin * float64(thin))
 		if hard || sum >= limit {
 			return 0, false
 		}
@@ -228,7 +228,7 @@ func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 func (p *placer) leaderCost(c candidate) (cost float64, ok bool) {
 	const end = 2 * dotRadius
 	a, b := c.leader()
-	cost = costLeader + costCross*float64(p.lines.crossed(a, b))
+	cost = costLeader + float64(costCross*float64(p.lines.crossed(a, b)))
 	near := b.Along(a.Sub(b).Unit(), math.Min(end, a.Dist(b)))
 	for _, r := range p.labels {
 		if _, _, hit := r.within(a, b); hit {

@@ -29,7 +29,7 @@ func (p *placer) around(texts func(at geom.Pt) []export.Text, circle float64, ta
 	return func(yield func(candidate) bool) {
 		for r := radius; r < farthest; r += step {
 			for k := range directions {
-				d := geom.Polar(toward.Angle() + turn(k)*2*math.Pi/directions)
+				d := geom.Polar(toward.Angle() + float64(turn(k)*2*math.Pi/directions))
 				for _, t := range free {
 					c := candidate{texts: texts(t.Along(d, r)), circle: circle, target: t, lead: true, cost: cost + r - radius}
 					if !yield(c) {
@@ -85,14 +85,14 @@ func (f *field) jointNames() {
 	for _, j := range f.r.Joints {
 		out := j.Normal.Mul(-1)
 		w := textWidth(j.ID, medium, true)
-		half := math.Abs(out.X)*w/2 + math.Abs(out.Y)*medium/2 // from the label's middle to its edge, along the normal
+		half := float64(math.Abs(out.X)*w/2) + float64(math.Abs(out.Y)*medium/2) // from the label's middle to its edge, along the normal
 		var outside []candidate
 		for k := range int(reach/step) - 4 {
 			for side := range 9 {
 				d, s := step*float64(k), step*turn(side)
 				at := j.Surface.Along(out, gap+half+d).Along(out.Left(), s)
 				outside = append(outside, candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface,
-					lead: math.Hypot(d, s) > 5, cost: d + math.Abs(s)/2})
+					lead: math.Hypot(d, s) > 5, cost: d + float64(math.Abs(s)/2)})
 			}
 		}
 		slices.SortStableFunc(outside, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
@@ -283,7 +283,7 @@ func (f *field) findings(found []finding.Finding) {
 	}
 	for _, n := range f.notes {
 		s := strconv.Itoa(n.number)
-		radius := math.Max(3, textWidth(s, small, true)/2+1.2)
+		radius := math.Max(3, float64(textWidth(s, small, true)/2)+1.2)
 		for _, p := range n.at {
 			f.name(layerFinding, f.places.around(single(s, small, true), radius, []geom.Pt{p}, up, 8, 0))
 		}

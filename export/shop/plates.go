@@ -91,7 +91,7 @@ func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
 		for k := range int(b.H() / step) {
 			for i := range int(b.W() / step) {
 				d := geom.Pt{X: step * turn(i), Y: step * turn(k)}
-				one := candidate{texts: []export.Text{centred(s, b.Centre().Add(d), small, 0, false)}, cost: float64(k)*1000 + math.Abs(d.X)}
+				one := candidate{texts: []export.Text{centred(s, b.Centre().Add(d), small, 0, false)}, cost: float64(1000*k) + math.Abs(d.X)}
 				if one.in(ring) && !yield(one) {
 					return
 				}

@@ -126,7 +126,7 @@ func (t tiling) shift() tiling {
 		for k := range 2*tries + 1 {
 			u := t
 			share := geom.Pt{X: 0.5 + turn(i)/(2*tries), Y: 0.5 + turn(k)/(2*tries)}
-			u.origin = geom.Pt{X: box.Min.X - slack.X*share.X, Y: box.Min.Y - slack.Y*share.Y}
+			u.origin = geom.Pt{X: box.Min.X - float64(slack.X*share.X), Y: box.Min.Y - float64(slack.Y*share.Y)}
 			u.fill()
 			if best.tiles == nil || u.better(best) {
 				best = u
@@ -138,7 +138,7 @@ func (t tiling) shift() tiling {
 
 // span returns the length of n windows that overlap.
 func (t *tiling) span(n int, window float64) float64 {
-	return float64(n)*(window-t.paper.Overlap) + t.paper.Overlap
+	return float64(float64(n)*(window-t.paper.Overlap)) + t.paper.Overlap
 }
 
 // fill lists the pages that have something to show, from the top left, and counts the labels that match
@@ -189,7 +189,7 @@ func (t *tiling) corner(row, col int) geom.Pt {
 // core returns a window up to its match lines, in rib axes: to the window's edge where no further
 // window is.
 func (t *tiling) core(row, col int) geom.Box {
-	at, o := t.corner(row, col), t.paper.Overlap/2
+	at, o := t.corner(row, col), float64(t.paper.Overlap/2)
 	b := geom.NewBox(at, at.Add(geom.Pt{X: t.window.W(), Y: t.window.H()}))
 	if col > 0 {
 		b.Min.X += o

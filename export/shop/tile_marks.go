@@ -88,9 +88,9 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 // crossName offers places for a cross's name beside its circle, in the overlap, so that both pages show it.
 func (t *tiling) crossName(name string, at, along geom.Pt) iter.Seq[candidate] {
 	w := textWidth(name, small, false)
-	half := func(d geom.Pt) float64 { return math.Abs(d.X)*w/2 + math.Abs(d.Y)*small/2 }
+	half := func(d geom.Pt) float64 { return float64(math.Abs(d.X)*w/2) + float64(math.Abs(d.Y)*small/2) }
 	across := along.Left()
-	far := math.Min(clearance+0.4+half(across), t.paper.Overlap/2-0.5-half(across))
+	far := math.Min(clearance+0.4+half(across), float64(t.paper.Overlap/2)-0.5-half(across))
 	on := crossRing + clearance + 0.3 + half(along)
 	return func(yield func(candidate) bool) {
 		for k := range 24 {

@@ -89,7 +89,7 @@ func (t *tiling) words(c *canvas, b geom.Box, k int, found []finding.Finding) (f
 	}
 	low := b.Min.Y
 	lines := cautionLines(t.cautions(k, found), b.W())
-	low += float64(len(lines)) * noteStep
+	low += float64(float64(len(lines)) * noteStep)
 	drawCautions(c, lines, geom.Pt{X: b.Min.X, Y: low})
 	return [2]float64{low + 2, y - 4}
 }
