@@ -232,6 +232,9 @@ func crossings(raw []Pt, closed bool) []cut {
 	return out
 }
 
+// Simple reports whether the ring nowhere crosses itself. Points that touch an edge count as crossings.
+func (r Ring) Simple() bool { return len(crossings(r, true)) == 0 }
+
 // cross returns where the segments ab and cd cross, with the shares along both. A point on the other's
 // line counts as on its right, for both edges that share the point, so that a curve through a corner is
 // crossed once.

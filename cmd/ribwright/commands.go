@@ -32,7 +32,7 @@ func (a *app) newFile(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	if err := a.writeOne(name, func(w io.Writer) error { _, err := w.Write(data); return err }); err != nil || name == "-" {
+	if err := a.writeOne(name, "", func(w io.Writer) error { _, err := w.Write(data); return err }); err != nil || name == "-" {
 		return err
 	}
 	_, err = fmt.Fprintf(a.out, "%s written. Change it to your plans, then: ribwright build %s\n", name, name)
@@ -46,7 +46,7 @@ func (a *app) check(args []string, o *options) error {
 		return err
 	}
 	if o.json {
-		if err := a.writeOne("-", j.report().Write); err != nil {
+		if err := a.writeOne("-", "", j.report().Write); err != nil {
 			return err
 		}
 		if finding.HasError(j.found) {
@@ -82,6 +82,9 @@ func (a *app) build(args []string, o *options) error {
 	name := ""
 	if len(args) > 0 {
 		name = args[0]
+	}
+	if o.out == "-" {
+		return usage("build writes many files: name a folder with -o, or use draw and list for one")
 	}
 	paper, err := o.parsePaper()
 	if err != nil {
@@ -259,7 +262,7 @@ func (a *app) draw(args []string, o *options) error {
 			return usageError{err.Error()}
 		}
 	}
-	if err := a.writeOne(o.out, drawing(d, format)); err != nil {
+	if err := a.writeOne(o.out, args[0], drawing(d, format)); err != nil {
 		return err
 	}
 	return faulty
@@ -279,7 +282,7 @@ func (a *app) list(args []string, o *options) error {
 		return err
 	}
 	tables := slices.DeleteFunc(shop.Tables(j.rib, j.doc, j.take), func(t export.Table) bool { return o.table != "all" && t.ID != o.table })
-	return a.writeOne(o.out, func(w io.Writer) error {
+	return a.writeOne(o.out, args[0], func(w io.Writer) error {
 		switch format {
 		case "csv":
 			return list.CSV(w, tables...)

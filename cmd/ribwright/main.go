@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"github.com/spf13/pflag"
 )
@@ -117,6 +118,9 @@ func (a *app) dispatch(args []string) error {
 	}
 	if n := fs.NArg(); n < c.least || n > c.most {
 		return usage("%s takes %s", c.name, c.args)
+	}
+	if slices.Contains(fs.Args(), "") {
+		return usage("%s: the file's name is empty", c.name)
 	}
 	return c.run(a, fs.Args(), &o)
 }

@@ -355,3 +355,54 @@ func BenchmarkBuild(b *testing.B) {
 		}
 	}
 }
+
+// TestReadme holds that the summary in the README is what the demo's build says.
+func TestReadme(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "out")
+	_, out, _ := call("build", "-o", dir)
+	for _, l := range strings.Split(strings.TrimSpace(strings.ReplaceAll(out, dir, filepath.FromSlash("ribwright-out/marsh-wren"))), "\n") {
+		if strings.HasPrefix(l, "Measure") {
+			break
+		}
+		if !strings.Contains(string(readme), l) {
+			t.Errorf("the README lacks the line %q", l)
+		}
+	}
+}
+
+// TestOddTargets holds that folders and the rib file itself are not written over.
+func TestOddTargets(t *testing.T) {
+	path := demoFile(t, "marsh-wren.toml")
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	if err := os.Mkdir(filepath.Join(dir, "jig.svg"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{
+		{"draw", path, "-o", path, "--format", "svg"},
+		{"draw", path, "-o", dir, "--format", "svg"},
+		{"draw", path, "-o", filepath.Join(dir, "no-such-folder", "jig.svg")},
+		{"build", path, "-o", dir},
+		{"build", path, "-o", "-"},
+		{"build", ""},
+		{"check", ""},
+	} {
+		if code, out, msg := call(args...); code != exitUsage || out != "" || msg == "" {
+			t.Errorf("%v: exit status %d, output %.60q, message %q", args, code, out, msg)
+		}
+	}
+	after, err := os.ReadFile(path)
+	if err != nil || !bytes.Equal(before, after) {
+		t.Error("the rib file was written over")
+	}
+	if entries, _ := os.ReadDir(dir); len(entries) != 1 {
+		t.Errorf("files were left: %v", entries)
+	}
+}

@@ -17,8 +17,13 @@ type file struct {
 }
 
 // writeAll writes files into a folder: each to a temporary name first, and renamed only when all of them are
-// complete, so that an error leaves older output whole and never half a file.
-func writeAll(dir string, files []file) (err error) {
+// complete, so that an error in making them leaves older output whole, and no file is ever half written.
+func writeAll(dir string, files []file) error {
+	for _, f := range files {
+		if t, err := os.Stat(filepath.Join(dir, f.name)); err == nil && !t.Mode().IsRegular() {
+			return fmt.Errorf("%s is in the way: it is no file that could be written over", filepath.Join(dir, f.name))
+		}
+	}
 	temps, errs := make([]string, len(files)), make([]error, len(files))
 	defer func() {
 		for _, t := range temps {
@@ -75,16 +80,35 @@ func together(n int, do func(i int)) {
 	all.Wait()
 }
 
-// writeOne writes to a file, or to the standard output for "-". The standard output gets all or nothing of
-// what could be made.
-func (a *app) writeOne(name string, write func(io.Writer) error) error {
-	if name == "-" {
-		var b bytes.Buffer
-		if err := write(&b); err != nil {
-			return err
+// writeOne writes to a file, or to the standard output for "-". The standard output, and what is no plain file,
+// such as a pipe, gets all or nothing of what could be made. The input is never written over.
+func (a *app) writeOne(name, input string, write func(io.Writer) error) error {
+	target, err := os.Stat(name)
+	switch in, inErr := os.Stat(input); {
+	case name == "-":
+	case err == nil && target.IsDir():
+		return usage("%s is a folder: name a file in it", name)
+	case err == nil && inErr == nil && os.SameFile(target, in):
+		return usage("%s is the rib file itself: name another file for the output", name)
+	case err != nil || target.Mode().IsRegular():
+		if real, err := filepath.EvalSymlinks(name); err == nil {
+			name = real // a link stays a link
 		}
-		_, err := b.WriteTo(a.out)
+		return writeAll(filepath.Dir(name), []file{{filepath.Base(name), write}})
+	}
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
 		return err
 	}
-	return writeAll(filepath.Dir(name), []file{{filepath.Base(name), write}})
+	to := a.out
+	if name != "-" {
+		f, err := os.OpenFile(name, os.O_WRONLY, 0)
+		if err != nil {
+			return fmt.Errorf("%s cannot be written: %w", name, err)
+		}
+		defer f.Close()
+		to = f
+	}
+	_, err = b.WriteTo(to)
+	return err
 }

@@ -143,7 +143,7 @@ func (w lister) cutList() export.Table {
 		t.Rows = append(t.Rows, []export.Cell{
 			export.Str(strings.Join(g.IDs, " ")), export.Str(string(s.Kind)), count(len(g.IDs)), count(len(g.IDs) * w.t.Count),
 			export.Str(w.section(w.r.StickDepth, w.r.StickWidth)), w.computed(s.LongPoint),
-			export.Str(cuts(s.Ends[0])), export.Str(cuts(s.Ends[1])), w.fine(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
+			export.Str(cuts(s.Ends[0], len(g.IDs) > 1)), export.Str(cuts(s.Ends[1], len(g.IDs) > 1)), w.fine(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
 		})
 	}
 	return t
@@ -153,11 +153,15 @@ func (w lister) section(depth, width float64) string {
 	return w.doc.Units.Number(depth) + " × " + w.doc.Units.Length(width)
 }
 
-// cuts describes an end: each cut's angle and what it meets.
-func cuts(e rib.End) string {
+// cuts describes an end: each cut's angle and what it meets. In a group the sticks that are met differ.
+func cuts(e rib.End, group bool) string {
 	var parts []string
 	for _, c := range e.Cuts {
-		parts = append(parts, degrees(c.Angle)+" at "+c.Against)
+		against := c.Against
+		if group && strings.HasPrefix(against, "S") {
+			against = "a stick"
+		}
+		parts = append(parts, degrees(c.Angle)+" at "+against)
 	}
 	return cmp.Or(strings.Join(parts, ", "), "none")
 }
@@ -222,7 +226,7 @@ func (w lister) plates() export.Table {
 		size := "⌀ " + w.doc.Units.Length(f.Size[0])
 		if f.Shape != rib.Round {
 			size = w.section(f.Size[0], f.Size[1])
-			if math.Abs(f.AreaMM2-f.Size[0]*f.Size[1]) < geom.Step {
+			if math.Abs(f.AreaMM2-float64(f.Size[0]*f.Size[1])) < geom.Step {
 				trimmed = "no"
 			}
 		}

@@ -8,6 +8,8 @@ package rib
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"ribwright/airfoils"
 	"ribwright/geom"
@@ -44,29 +46,36 @@ const few = 3
 
 // together makes one finding of many that differ in nothing but the part.
 func together(fs []finding.Finding) []finding.Finding {
-	type kind struct{ code, key string }
+	type kind struct {
+		severity  finding.Severity
+		code, key string
+	}
 	count, first := map[kind]int{}, map[kind]int{}
+	parts := map[kind][]string{}
 	for _, f := range fs {
-		count[kind{f.Code, f.Key}]++
+		k := kind{f.Severity, f.Code, f.Key}
+		if count[k]++; !slices.Contains(parts[k], f.Part) {
+			parts[k] = append(parts[k], f.Part)
+		}
 	}
 	var out []finding.Finding
 	for _, f := range fs {
-		k := kind{f.Code, f.Key}
+		k := kind{f.Severity, f.Code, f.Key}
 		if count[k] <= few {
 			out = append(out, f)
 			continue
 		}
 		i, told := first[k]
 		if !told {
-			f.Message += fmt.Sprintf(" So it is with %d parts:", count[k])
+			f.Part = strings.Join(parts[k], ", ")
+			if len(parts[k]) > 1 {
+				f.Message += fmt.Sprintf(" So it is with %d parts: %s.", len(parts[k]), f.Part)
+			}
+			f.At = slices.Clone(f.At)
 			first[k], out = len(out), append(out, f)
 		} else {
-			out[i].Part += ", " + f.Part
 			out[i].At = append(out[i].At, f.At...)
 		}
-	}
-	for _, i := range first {
-		out[i].Message += " " + out[i].Part + "."
 	}
 	return out
 }

@@ -76,8 +76,9 @@ func (b *builder) midline() []geom.Pt {
 	if b.open {
 		return nil
 	}
+	up, lo := newSide(Upper, b.Contour.Upper), newSide(Lower, b.Contour.Lower)
 	var xs []float64
-	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
+	for _, p := range append(slices.Clone(up.pts), lo.pts...) {
 		if p.X > b.tailTip.X+geom.Flat {
 			xs = append(xs, p.X)
 		}
@@ -85,12 +86,12 @@ func (b *builder) midline() []geom.Pt {
 	slices.Sort(xs)
 	end := b.tailEnd()
 	mid := []geom.Pt{b.tailTip}
-	for _, x := range append(xs, end) {
-		if x <= end && x > mid[len(mid)-1].X+geom.Flat || x == end && len(mid) == 1 {
-			mid = append(mid, geom.Pt{X: x, Y: (b.upper.y(x) + b.lower.y(x)) / 2})
+	for _, x := range xs {
+		if x < end-geom.Flat && x > mid[len(mid)-1].X+geom.Flat {
+			mid = append(mid, geom.Pt{X: x, Y: (up.y(x) + lo.y(x)) / 2})
 		}
 	}
-	return mid
+	return append(mid, up.pts[len(up.pts)-1].Lerp(lo.pts[len(lo.pts)-1], 0.5))
 }
 
 // leastRadius returns the least radius of a curve given by points on it, and its station: the circle
@@ -140,7 +141,7 @@ func (b *builder) hasBlock(id string) bool {
 // spars makes the openings and the largest spar that passes through each.
 func (b *builder) spars() {
 	for i, d := range b.doc.Spars {
-		half := d.Width/2 + d.Clearance
+		half := float64(d.Width/2) + d.Clearance
 		s := Spar{Name: d.Name, At: d.At, Width: d.Width, Clearance: d.Clearance, Fore: d.At - half, Aft: d.At + half}
 		in := geom.Shape{Ring: b.Contour.Inner}
 		var pieces []geom.Shape
@@ -153,8 +154,10 @@ func (b *builder) spars() {
 			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
 				Message: fmt.Sprintf("The opening of spar %q, from %s to %s, does not lie between the caps.", d.Name, b.station(s.Fore), b.station(s.Aft)),
 				Fix:     "Move the spar to where the rib is deep enough, or make it narrower."})
-		} else {
-			b.fitSpar(&s)
+		} else if b.fitSpar(&s); s.DepthFront <= 0 || s.DepthRear <= 0 {
+			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
+				Message: fmt.Sprintf("No straight spar passes between the caps at spar %q.", d.Name),
+				Fix:     "Move the spar to where the rib is deeper, or make it narrower."})
 		}
 		b.Spars = append(b.Spars, s)
 	}
@@ -162,7 +165,7 @@ func (b *builder) spars() {
 
 // fitSpar finds the largest spar with straight faces that passes through the opening.
 func (b *builder) fitSpar(s *Spar) {
-	front, rear := s.At-s.Width/2, s.At+s.Width/2
+	front, rear := s.At-float64(s.Width/2), s.At+float64(s.Width/2)
 	s.Top = straightEdge(b.innerUpper, front, rear, -1)
 	s.Bottom = straightEdge(b.innerLower, front, rear, 1)
 	s.DepthFront, s.DepthRear = s.Top[0].Y-s.Bottom[0].Y, s.Top[1].Y-s.Bottom[1].Y

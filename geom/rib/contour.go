@@ -40,6 +40,12 @@ func (b *builder) contour(sec airfoils.Section) {
 	}
 	c.Stations = append(c.Stations, math.Min(te, math.Max(up[len(up)-1].X, lo[len(lo)-1].X)))
 	c.Outline = outline(up, lo)
+	if len(b.doc.Section.Skins) > 0 && !c.Outline.Simple() {
+		b.find(finding.Finding{Severity: finding.Error, Code: "skin-crosses", Key: "section.skin",
+			Message: "With the skins taken off, the contour crosses itself: two of them step at one place, or one is thicker than the nose is round.",
+			Fix:     "Let every stretch of the contour have one skin, with the thickness of all sheets that lie there."})
+		return
+	}
 	c.AreaMM2 = c.Outline.Area()
 	c.Length = chainLength(up) + chainLength(lo)
 	// Stations and normals are taken from a finer line: a normal off by half the turn between two chords would

@@ -22,7 +22,7 @@ func TestPlatesThatMiss(t *testing.T) {
 	for _, c := range []struct {
 		plate string
 		want  bool
-	}{{"diameter = 20\ninset = 40\n", true}, {"diameter = 5\n", true}, {"diameter = 30\n", false}} {
+	}{{"diameter = 5\n", true}, {"shape = \"rectangle\"\nlength = 30\nheight = 4\n", true}, {"diameter = 30\n", false}} {
 		_, fs := build(t, "units = \"mm\"\nsection = { naca = \"4412\" }\nrib = { chord = 1200 }\n"+line+"[gusset]\n"+c.plate, "")
 		if got := has(fs, finding.Error, "gusset-misses"); got != c.want {
 			t.Errorf("%q: error %v, want %v: %v", c.plate, got, c.want, fs)

@@ -110,7 +110,7 @@ func (b *builder) place(spec ribfile.Plate, key string, j *Joint) *placed {
 		p.along = p.along.Mul(-1)
 	}
 	p.length, p.height = size(spec)
-	p.centre = j.Surface.Along(j.Normal, spec.Inset+p.height/2)
+	p.centre = j.Surface.Along(j.Normal, spec.Inset+float64(p.height/2))
 	if p.shape == Rectangle {
 		p.rect = box(p.centre, p.along, p.length, p.height)
 	}
@@ -147,7 +147,7 @@ func (b *builder) fullDepth(p, q *placed) *placed {
 	u, l := p.joints[0], q.joints[0]
 	w := math.Max(p.length, q.length) + math.Abs(u.Station-l.Station)
 	x := (u.Station + l.Station) / 2
-	x0, x1 := math.Max(x-w/2, b.upper.pts[0].X), math.Min(x+w/2, b.tailEnd())
+	x0, x1 := x-float64(w/2), x+float64(w/2)
 	top, bottom := math.Inf(-1), math.Inf(1)
 	for _, pt := range b.Contour.Outline {
 		if pt.X >= x0-w && pt.X <= x1+w {
@@ -156,8 +156,8 @@ func (b *builder) fullDepth(p, q *placed) *placed {
 	}
 	f := &placed{joints: []*Joint{u, l}, spec: p.spec, key: p.key, shape: FullDepth, along: geom.Pt{X: 1},
 		centre: geom.Pt{X: x, Y: (b.upper.y(x) + b.lower.y(x)) / 2}}
-	f.length, f.height = w, b.upper.y(x)-b.lower.y(x)-2*p.spec.Inset
-	f.rect = geom.Ring{{X: x - w/2, Y: bottom - 1}, {X: x + w/2, Y: bottom - 1}, {X: x + w/2, Y: top + 1}, {X: x - w/2, Y: top + 1}}
+	f.length, f.height = w, b.upper.y(x)-b.lower.y(x)-float64(2*p.spec.Inset)
+	f.rect = geom.Ring{{X: x0, Y: bottom - 1}, {X: x1, Y: bottom - 1}, {X: x1, Y: top + 1}, {X: x0, Y: top + 1}}
 	b.trim(f, u.At.Lerp(l.At, 0.5))
 	return f
 }
@@ -177,7 +177,7 @@ func (b *builder) finish(p *placed) Gusset {
 	if p.shape == FullDepth {
 		g.ID += "+" + g.Joints[1]
 	} else {
-		g.MarkDistance = p.spec.Inset + p.height/2 - b.CapDepth
+		g.MarkDistance = p.spec.Inset + float64(p.height/2) - b.CapDepth
 	}
 	if len(p.path.Segs) == 0 || g.AreaMM2 < 1 {
 		b.find(finding.Finding{Severity: finding.Error, Code: "gusset-nothing-left", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre},
@@ -201,13 +201,15 @@ func (b *builder) finish(p *placed) Gusset {
 
 // checkReach finds a plate that misses what it should join.
 func (b *builder) checkReach(g *Gusset, p *placed) {
+	told := map[string]bool{} // a stick between the two joints of one plate
 	for _, j := range p.joints {
 		var missed []string
 		sticks, bare := 0, 0 // of the joint, and those of them that the plate misses
 		for _, id := range j.Members {
 			miss := g.GlueMM2[id] == 0
-			if miss {
+			if miss && !told[id] {
 				missed = append(missed, id)
+				told[id] = true
 			}
 			if id[0] == 'S' {
 				sticks++
@@ -245,8 +247,9 @@ func (b *builder) checkLittle(g *Gusset, p *placed, j *Joint) {
 	}
 }
 
-// under adds the area that a plate and a member have in common, one face. Members lie in the contour, so the
-// contour need not trim again; the spars do, for a plate that a spar cuts does not go on behind it.
+// under adds the area that a plate and a member have in common, one face. Members lie in the contour, and in the
+// inset contour but for its tail, so the contour need not trim again; the spars do, for a plate that a spar cuts
+// does not go on behind it.
 func (b *builder) under(g *Gusset, p *placed, id string, ring geom.Ring) {
 	if len(ring) == 0 || !ring.Box().Meets(p.path.Box()) {
 		return
@@ -254,6 +257,7 @@ func (b *builder) under(g *Gusset, p *placed, id string, ring geom.Ring) {
 	for _, h := range p.halves {
 		ring = ring.Within(h)
 	}
+	ring = ring.Within(geom.Before(b.insetBy(p.spec.Inset).tail))
 	a := 0.0
 	if p.shape == Round {
 		a = geom.DiscRing(p.centre, p.spec.Diameter/2, ring)

@@ -52,7 +52,7 @@ const chordTol = 0.01
 // chordDiffers warns where a table in lengths is for another chord than the rib's: it is scaled.
 func chordDiffers(doc *ribfile.Doc, sec airfoils.Section) []finding.Finding {
 	for _, unit := range []float64{1, ribfile.MMPerInch} { // the table does not say which
-		if math.Abs(sec.Chord*unit-doc.Rib.Chord) <= doc.Rib.Chord*chordTol {
+		if math.Abs(float64(sec.Chord*unit)-doc.Rib.Chord) <= doc.Rib.Chord*chordTol {
 			return nil
 		}
 	}

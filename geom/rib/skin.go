@@ -15,18 +15,26 @@ import (
 // skin ends. Where the sides come to cross in the tail, both end at the crossing.
 func (b *builder) skins(up, lo []geom.Pt) (upper, lower []geom.Pt) {
 	for _, k := range b.doc.Section.Skins {
+		if len(up) < 2 || len(lo) < 2 {
+			break // a skin before has left nothing
+		}
+		nose := k.From <= up[0].X+geom.Coincident
 		switch {
-		case k.Side == "both" && k.From <= geom.Coincident:
+		case k.Side == "both" && nose:
 			up, lo = roundNose(up, lo, k.To, k.Thickness)
 		case k.Side == "both":
 			up, lo = takeSkin(up, k.From, k.To, -k.Thickness), takeSkin(lo, k.From, k.To, k.Thickness)
+		case k.Side == "upper" && nose:
+			up = takeNose(up, k.To, -k.Thickness) // inward lies to the right of the way aft
 		case k.Side == "upper":
-			up = takeSkin(up, k.From, k.To, -k.Thickness) // inward lies to the right of the way aft
+			up = takeSkin(up, k.From, k.To, -k.Thickness)
+		case nose:
+			lo = takeNose(lo, k.To, k.Thickness)
 		default:
 			lo = takeSkin(lo, k.From, k.To, k.Thickness)
 		}
 	}
-	if len(b.doc.Section.Skins) > 0 {
+	if len(b.doc.Section.Skins) > 0 && len(up) > 1 && len(lo) > 1 {
 		up, lo = endAtCrossing(up, lo)
 	}
 	return up, lo
@@ -53,16 +61,26 @@ func roundNose(up, lo []geom.Pt, to, t float64) (upper, lower []geom.Pt) {
 	slices.Reverse(upper)
 	lower = append([]geom.Pt{best.p}, moved[best.i+1:]...)
 	if to > behind {
-		upRest, loRest = takeSkin(upRest, behind, to, -t), takeSkin(loRest, behind, to, t)
+		return join(upper, moveUpTo(upRest, to, -t)), join(lower, moveUpTo(loRest, to, t))
 	}
 	return append(upper, upRest...), append(lower, loRest...)
 }
 
-// endAtCrossing cuts both sides, nose to tail, where they first cross.
+// join joins two stretches of one smooth line. Each was moved along its own last normal, so their ends stand a
+// hair apart, or past each other: both give way to the middle.
+func join(a, c []geom.Pt) []geom.Pt {
+	n := len(a) - 1
+	return slices.Concat(a[:n], []geom.Pt{a[n].Lerp(c[0], 0.5)}, c[1:])
+}
+
+// endAtCrossing cuts both sides, nose to tail, where they first cross in the aft half.
 func endAtCrossing(up, lo []geom.Pt) (upper, lower []geom.Pt) {
-	j := 1
+	j, half := 1, (up[0].X+up[len(up)-1].X)/2
 	for i := 1; i < len(up); i++ {
 		a, c := up[i-1], up[i]
+		if c.X < half {
+			continue
+		}
 		for j < len(lo)-1 && lo[j].X < math.Min(a.X, c.X) {
 			j++
 		}
@@ -129,33 +147,44 @@ func crossing(pts []geom.Pt, y float64) split {
 func splitAt(pts []geom.Pt, x float64) (before, after []geom.Pt) {
 	first := foremost(pts)
 	j := first + sort.Search(len(pts)-first, func(k int) bool { return pts[first+k].X > x })
-	if j == len(pts) {
+	switch j {
+	case len(pts):
 		return pts, nil
+	case 0:
+		return nil, pts
 	}
 	p := at(pts[j-1], pts[j], x)
 	return append(slices.Clone(pts[:j]), p), append([]geom.Pt{p}, pts[j:]...)
 }
 
-// takeSkin moves the stretch of a side between two stations by t to the left of the way aft.
+// takeSkin moves the stretch of a side between two stations behind the nose by t to the left of the way aft.
 func takeSkin(pts []geom.Pt, from, to, t float64) []geom.Pt {
-	var head []geom.Pt
-	rest, nose := pts, from <= pts[0].X+geom.Coincident // a cambered nose reaches a hair ahead of the leading edge
-	if nose {                                           // prolonged over the leading edge, so that the moved side reaches the line aft from it
-		ahead := pts[0].Sub(pts[1]).Unit()
-		rest = append([]geom.Pt{pts[0].Along(ahead, 4*math.Abs(t))}, pts...)
-	} else {
-		head, rest = splitAt(pts, from)
-	}
-	skin, tail := splitAt(rest, to)
-	if len(skin) < 2 {
-		return pts
-	}
+	head, rest := splitAt(pts, from)
+	return slices.Concat(head, moveUpTo(rest, to, t))
+}
+
+// moveUpTo moves a side from its first point to a station.
+func moveUpTo(pts []geom.Pt, to, t float64) []geom.Pt {
+	skin, tail := splitAt(pts, to)
 	_, moved := geom.Parallel(skin, false, t)
 	if len(moved) == 0 {
 		return pts
 	}
-	if c := crossing(moved, pts[0].Y); nose && c.i >= 0 {
-		moved = append([]geom.Pt{c.p}, moved[c.i+1:]...)
+	return slices.Concat(moved, tail)
+}
+
+// takeNose moves a side from its leading edge to a station. It is prolonged over the leading edge first, so
+// that the moved side reaches the line aft from it.
+func takeNose(pts []geom.Pt, to, t float64) []geom.Pt {
+	skin, tail := splitAt(pts, to)
+	if len(skin) < 2 {
+		return pts
 	}
-	return slices.Concat(head, moved, tail)
+	ahead := skin[0].Along(skin[0].Sub(skin[1]).Unit(), 4*math.Abs(t))
+	_, moved := geom.Parallel(append([]geom.Pt{ahead}, skin...), false, t)
+	c := crossing(moved, pts[0].Y)
+	if c.i < 0 { // the skin is as thick as this side of the nose
+		return pts[:1]
+	}
+	return slices.Concat([]geom.Pt{c.p}, moved[c.i+1:], tail)
 }

@@ -68,8 +68,8 @@ func (b *builder) strip(axis [2]geom.Pt) geom.Shape {
 	n, h := axis[1].Sub(axis[0]).Unit().Left(), b.StickDepth/2
 	d := n.Dot(axis[0])
 	var pieces []geom.Shape
-	for _, p := range (geom.Shape{Ring: b.Contour.Inner}).Cut(geom.Half{N: n, D: d + h}, tagSide) {
-		pieces = append(pieces, p.Cut(geom.Half{N: n.Mul(-1), D: h - d}, tagSide)...)
+	for _, p := range (geom.Shape{Ring: b.Contour.Inner}).Cut(geom.Half{N: n, D: d + float64(h)}, tagSide) {
+		pieces = append(pieces, p.Cut(geom.Half{N: n.Mul(-1), D: float64(h) - d}, tagSide)...)
 	}
 	mid := axis[0].Lerp(axis[1], 0.5)
 	best := geom.Largest(pieces)
@@ -77,6 +77,9 @@ func (b *builder) strip(axis [2]geom.Pt) geom.Shape {
 		if p.Ring.Holds(mid) {
 			best = p
 		}
+	}
+	if best.Tags == nil { // a rib so small that the strip was never cut
+		best.Tags = make([]int, len(best.Ring))
 	}
 	return b.tagBack(best)
 }
@@ -113,7 +116,7 @@ func (b *builder) tagBack(s geom.Shape) geom.Shape {
 	s.Tags, s.Ring = slices.Clone(s.Tags), slices.Clone(s.Ring)
 	x := b.tailEnd() - geom.Coincident
 	for i, p := range s.Ring {
-		if s.Tags != nil && p.X > x && s.Ring[(i+1)%len(s.Ring)].X > x {
+		if p.X > x && s.Ring[(i+1)%len(s.Ring)].X > x {
 			s.Tags[i] = tagTail
 		}
 	}

@@ -127,6 +127,12 @@ func (b *builder) checkStick(s *Stick, key string) {
 			f.Fix = "Sand the end to the cap's curve, or move the joint to where the cap is straighter."
 			b.find(f)
 		}
+		if len(s.Ends[e].Cuts) == 0 {
+			b.find(finding.Finding{Severity: finding.Error, Code: "stick-no-end", Key: key, Part: s.ID, At: f.At,
+				Message: fmt.Sprintf("Stick %s has no end that could be sawn at %s: the rib is too shallow for it there.", s.ID, id),
+				Fix:     "Leave it out, or let it end where the caps stand further apart."})
+			continue
+		}
 		far := math.Inf(1)
 		for _, c := range s.Ends[e].Cuts {
 			far = math.Min(far, geom.Distance(s.Axis[e], []geom.Pt{c.A, c.B}, false))

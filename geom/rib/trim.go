@@ -14,6 +14,7 @@ const touch = 2 * geom.Flat
 type insetContour struct {
 	ring geom.Ring
 	caps []geom.Ring
+	tail float64 // its last station: what lies behind it no plate reaches
 }
 
 // box returns a rectangle, counter-clockwise, about c with its length along u.
@@ -50,7 +51,7 @@ func (b *builder) trim(p *placed, at geom.Pt) {
 // reach returns how far the untrimmed plate stands over the edge of a half-plane.
 func (p *placed) reach(h geom.Half) float64 {
 	if p.shape == Round {
-		return h.Off(p.centre) + p.spec.Diameter/2
+		return h.Off(p.centre) + float64(p.spec.Diameter/2)
 	}
 	far := math.Inf(-1)
 	for _, q := range p.rect {
@@ -64,7 +65,7 @@ func (p *placed) reach(h geom.Half) float64 {
 func (b *builder) trimRound(p *placed, at geom.Pt) geom.Path {
 	r := p.spec.Diameter / 2
 	ring := b.insetBy(p.spec.Inset).ring
-	if geom.Distance(p.centre, ring, true) >= r-touch && ring.Holds(p.centre) {
+	if geom.Distance(p.centre, ring, true) >= float64(r)-touch && ring.Holds(p.centre) {
 		if len(p.halves) == 0 {
 			return geom.Circle(p.centre, r)
 		}
@@ -108,13 +109,14 @@ func (b *builder) insetBy(d float64) *insetContour {
 	if c := b.inset[d]; c != nil {
 		return c
 	}
-	c := &insetContour{ring: b.Contour.Outline}
+	c := &insetContour{ring: b.Contour.Outline, tail: b.Contour.Outline.Box().Max.X}
 	for _, k := range b.Caps {
 		c.caps = append(c.caps, k.Outline)
 	}
 	if d > 0 {
 		rings, _ := geom.Parallel(b.Contour.Outline, true, d)
 		c.ring, c.caps = largest(rings), nil
+		c.tail = c.ring.Box().Max.X
 		for _, s := range []Side{Upper, Lower} {
 			c.caps = append(c.caps, b.capWithin(c.ring, s))
 		}
@@ -127,31 +129,24 @@ func (b *builder) insetBy(d float64) *insetContour {
 }
 
 // capWithin returns the part of a cap that lies inside an inset contour: the strip between that contour's
-// side and the inner edge.
+// side and the inner edge, which ends where that contour does.
 func (b *builder) capWithin(ring geom.Ring, s Side) geom.Ring {
 	if len(ring) == 0 {
 		return nil
 	}
 	nose, n := b.noseSplit(ring), len(ring)
-	tail := 0
-	for i, p := range ring {
-		if p.X > ring[tail].X {
-			tail = i
-		}
-	}
+	const slant = 2 // mm: how far the cut at the tail of an open section may lean
+	end := ring.Box().Max.X
 	pts := []geom.Pt{nose.p}
-	if s == Lower { // counter-clockwise from the nose
-		for k := (nose.i + 1) % n; ; k = (k + 1) % n {
-			if pts = append(pts, ring[k]); k == tail {
-				break
-			}
-		}
-	} else {
-		for k := nose.i; ; k = (k + n - 1) % n {
-			if pts = append(pts, ring[k]); k == tail {
-				break
-			}
+	first, step := (nose.i+1)%n, 1 // counter-clockwise along the lower side
+	if s == Upper {
+		first, step = nose.i, n-1
+	}
+	for k, i := 0, first; k < n; k, i = k+1, (i+step)%n {
+		pts = append(pts, ring[i])
+		if d := ring[(i+step)%n].Sub(ring[i]); ring[i].X > end-slant && d.X < math.Abs(d.Y)/4 {
+			break // the tail: the next edge runs down the cut, or back along the other side
 		}
 	}
-	return capOutline(pts, b.innerSide(s), nil, s)
+	return capOutline(pts, b.innerSide(s), nil, s).Within(geom.Before(end))
 }

@@ -7,7 +7,6 @@ import (
 
 var (
 	plateSize = limit{min: 2, max: 500}
-	insetSize = limit{min: 0, max: 50}
 	jointName = regexp.MustCompile(`^[UL][1-9][0-9]{0,3}$`)
 )
 
@@ -34,7 +33,7 @@ func (r *reader) plate(t tab, def Plate) Plate {
 	p.Diameter, _ = t.length("diameter", def.Diameter, plateSize)
 	p.Length, _ = t.length("length", def.Length, plateSize)
 	p.Height, _ = t.length("height", def.Height, plateSize)
-	p.Inset, _ = t.length("inset", def.Inset, insetSize)
+	p.Inset, _ = t.length("inset", def.Inset, limit{min: 0, max: r.doc.Cap.Depth, why: ", the depth of the caps"})
 	return p
 }
 

@@ -25,7 +25,7 @@ func Density(material string) float64 {
 	}
 	const a = (30.0 - moisture) / 30
 	g := basic[material]
-	return 1000 * g / (1 - 0.265*a*g) * (1 + moisture/100.0)
+	return 1000 * g / (1 - float64(0.265*a*g)) * (1 + moisture/100.0)
 }
 
 // GramsPerOunce is exact: 1 lb = 453.59237 g (international yard and pound agreement, 1959).

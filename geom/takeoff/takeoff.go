@@ -127,20 +127,20 @@ type Mass struct {
 func mass(r *rib.Rib, doc *ribfile.Doc, a Adhesive) Mass {
 	var m Mass
 	for _, c := range r.Caps {
-		m.CapsG += c.Outline.Area() * r.CapWidth * gramsPerMM3(doc.Cap.Material)
+		m.CapsG += float64(c.Outline.Area() * r.CapWidth * gramsPerMM3(doc.Cap.Material))
 	}
 	for _, s := range r.Sticks {
-		m.SticksG += s.Outline.Area() * r.StickWidth * gramsPerMM3(doc.Stick.Material)
+		m.SticksG += float64(s.Outline.Area() * r.StickWidth * gramsPerMM3(doc.Stick.Material))
 	}
 	for _, b := range r.Blocks {
 		material := doc.Nose.Material
 		if b.ID == rib.BlockTail {
 			material = doc.Tail.Material
 		}
-		m.BlocksG += b.AreaMM2 * r.CapWidth * gramsPerMM3(cmp.Or(material, doc.Cap.Material))
+		m.BlocksG += float64(b.AreaMM2 * r.CapWidth * gramsPerMM3(cmp.Or(material, doc.Cap.Material)))
 	}
 	for _, g := range r.Gussets {
-		m.GussetsG += g.AreaMM2 * r.GussetThickness * float64(g.Faces) * gramsPerMM3(doc.Gusset.Material)
+		m.GussetsG += float64(g.AreaMM2 * r.GussetThickness * float64(g.Faces) * gramsPerMM3(doc.Gusset.Material))
 	}
 	m.AdhesiveG = a.InJointG
 	m.TotalG = m.CapsG + m.SticksG + m.BlocksG + m.GussetsG + m.AdhesiveG
