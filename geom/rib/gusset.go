@@ -146,7 +146,7 @@ func (b *builder) share(plates []*placed) []*placed {
 func (b *builder) fullDepth(p, q *placed) *placed {
 	u, l := p.joints[0], q.joints[0]
 	w := math.Max(p.length, q.length) + math.Abs(u.Station-l.Station)
-	x := (u.Station + l.Station) / 2
+	x := float64((u.Station + l.Station) / 2)
 	x0, x1 := x-float64(w/2), x+float64(w/2)
 	top, bottom := math.Inf(-1), math.Inf(1)
 	for _, pt := range b.Contour.Outline {
