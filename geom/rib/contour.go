@@ -16,7 +16,7 @@ func (b *builder) contour(sec airfoils.Section) {
 	te := b.doc.Rib.TrailingEdge
 	sides := func(tol float64) (up, lo []geom.Pt) {
 		up, lo = sec.Contour(b.Chord, tol)
-		up, lo = cutTail(up, te), cutTail(lo, te)
+		up, lo = cutTail(drawOn(up, te), te), cutTail(drawOn(lo, te), te)
 		return b.skins(up, lo)
 	}
 	up, lo := sides(geom.Flat)
@@ -85,6 +85,17 @@ func outline(up, lo []geom.Pt) geom.Ring {
 		r = r[:len(r)-1]
 	}
 	return r
+}
+
+// drawOn prolongs a side that ends a hair ahead of the station te: the open tail of an equation stands square to
+// its mean line, and the rib is cut off square to its chord.
+func drawOn(pts []geom.Pt, te float64) []geom.Pt {
+	const hair = 0.005 // share of te
+	n := len(pts)
+	if end := pts[n-1]; end.X < te && end.X > te*(1-hair) && end.X > pts[n-2].X {
+		return append(slices.Clone(pts), at(pts[n-2], end, te))
+	}
+	return pts
 }
 
 // cutTail ends a side at the station te.

@@ -36,6 +36,8 @@ func (b *builder) skins(up, lo []geom.Pt) (upper, lower []geom.Pt) {
 	}
 	if len(b.doc.Section.Skins) > 0 && len(up) > 1 && len(lo) > 1 {
 		up, lo = endAtCrossing(up, lo)
+		end := math.Min(up[len(up)-1].X, lo[len(lo)-1].X)
+		up, lo = cutTail(up, end), cutTail(lo, end)
 	}
 	return up, lo
 }

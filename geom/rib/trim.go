@@ -135,7 +135,6 @@ func (b *builder) capWithin(ring geom.Ring, s Side) geom.Ring {
 		return nil
 	}
 	nose, n := b.noseSplit(ring), len(ring)
-	const slant = 2 // mm: how far the cut at the tail of an open section may lean
 	end := ring.Box().Max.X
 	pts := []geom.Pt{nose.p}
 	first, step := (nose.i+1)%n, 1 // counter-clockwise along the lower side
@@ -144,7 +143,7 @@ func (b *builder) capWithin(ring geom.Ring, s Side) geom.Ring {
 	}
 	for k, i := 0, first; k < n; k, i = k+1, (i+step)%n {
 		pts = append(pts, ring[i])
-		if d := ring[(i+step)%n].Sub(ring[i]); ring[i].X > end-slant && d.X < math.Abs(d.Y)/4 {
+		if d := ring[(i+step)%n].Sub(ring[i]); ring[i].X > end-geom.Flat && d.X < math.Abs(d.Y)/4 {
 			break // the tail: the next edge runs down the cut, or back along the other side
 		}
 	}
