@@ -24,6 +24,12 @@ type Section struct {
 	// Upper and Lower are the table's points, nose to tail, in shares of the chord; both start at the
 	// leading edge. For an equation they are its values at the customary stations.
 	Upper, Lower []geom.Pt
+	// Datum says in words what a table's ordinates are measured from; empty for equations.
+	Datum string
+	// NoseRadius is the leading-edge radius that a table's text gives, in shares of the chord; 0 where it
+	// gives none. NoseSlope is then the slope, against the chord, of the radius drawn through the leading
+	// edge, on which the circle's centre lies; 0 where the text gives none.
+	NoseRadius, NoseSlope float64
 
 	eq naca4 // thickness 0: the section is its table
 }
