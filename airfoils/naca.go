@@ -2,115 +2,111 @@ package airfoils
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
 )
 
-// report460 is where the four-digit equations stand.
-const report460 = "NACA Report 460 (1933), The Characteristics of 78 Related Airfoil Sections"
+// Options change a section from equations. The zero value leaves it as its number says.
+type Options struct {
+	ClosedTail  bool    // the tail ends in a point: −0.1036 x⁴ in place of −0.1015 x⁴
+	Thickness   float64 // share of the chord; 0: as the number says
+	CamberScale float64 // what the mean line's ordinates are multiplied by; 0: not at all
+}
 
-// NACA returns a section from its four-digit number: "4412", "NACA 4412". The tail is left open as the
-// equation has it, and the points are laid off square to the mean line.
-func NACA(code string) (Section, []finding.Finding) {
-	digits := strings.ToUpper(strings.Join(strings.Fields(code), ""))
-	digits = strings.TrimLeft(strings.TrimPrefix(digits, "NACA"), "-")
+// NACA returns a section from its number: four digits ("4412", "NACA 4412"), five ("23012", and "23112"
+// with the reflexed mean line), or either with the nose and the place of the greatest thickness changed
+// ("0012-64", "2412-34"). The tail is left open as the equation has it, and the points are laid off square
+// to the mean line.
+func NACA(code string) (Section, []finding.Finding) { return NACAWith(code, Options{}) }
+
+// NACAWith is NACA with changes. Limits are 0.01 to 0.4 for the thickness and 3 for the camber's scale.
+func NACAWith(code string, o Options) (Section, []finding.Finding) {
+	digits := plainNumber(code)
 	if f, bad := checkNACA(code, digits); bad {
 		return Section{}, []finding.Finding{f}
 	}
-	d := func(i int) float64 { return float64(digits[i] - '0') }
-	eq := naca4{m: d(0) / 100, p: d(1) / 10, t: (float64(10*d(2)) + d(3)) / 100}
+	if f, bad := o.check(); bad {
+		return Section{}, []finding.Finding{f}
+	}
+	eq, source := parseNACA(digits, o.ClosedTail)
+	name := "NACA " + digits
+	if o.Thickness > 0 && o.Thickness != eq.t {
+		eq.t = o.Thickness
+		name += ", " + plain(math.Round(1e6*o.Thickness)/1e4) + " % thick"
+	}
+	if o.CamberScale > 0 && o.CamberScale != 1 && eq.line.place > 0 {
+		eq.line = eq.line.scaled(o.CamberScale)
+		name += ", camber × " + plain(o.CamberScale)
+	}
+	if o.ClosedTail {
+		name += ", closed tail"
+	}
 	if eq.folds() {
-		return Section{}, []finding.Finding{nacaFinding("the lower side of NACA "+digits+" folds over itself: it is too thick for a camber so far forward",
+		return Section{}, []finding.Finding{nacaFinding("a side of "+name+" folds over itself: it is too thick for a camber so far forward",
 			"Take a thinner section, or one with its camber further aft.")}
 	}
-	s := Section{Name: "NACA " + digits, Source: report460, eq: eq}
-	for _, c := range customary {
-		u, l, _ := s.At(c / 100)
-		s.Upper = append(s.Upper, geom.Pt{X: c / 100, Y: u})
-		s.Lower = append(s.Lower, geom.Pt{X: c / 100, Y: l})
-	}
+	s := Section{Name: name, Source: source, eq: eq}
+	s.Upper, s.Lower = s.customaryPoints()
 	return s, nil
 }
 
-// checkNACA says what is wrong with a number.
-func checkNACA(code, digits string) (finding.Finding, bool) {
-	shown := strings.TrimSpace(code)
-	if len([]rune(shown)) > 40 {
-		shown = string([]rune(shown)[:40]) + "…"
-	}
-	const four = `Give a four-digit number, such as naca = "4412": camber 4 % of the chord, at 40 %, thickness 12 %.`
-	const table = "Only the four-digit sections are computed. For this one give its printed table: file = \"section.dat\", or ordinates = [[0, 0, 0], …]."
-	allDigits := digits != "" && strings.Trim(digits, "0123456789") == ""
+// check says what is wrong with the changes.
+func (o Options) check() (finding.Finding, bool) {
+	f := finding.Finding{Code: "section-naca"}
 	switch {
-	case digits == "":
-		return nacaFinding("the number of the NACA section is missing", four), true
-	case allDigits && len(digits) == 5:
-		return nacaFinding("NACA "+digits+" is a five-digit section, which has other equations", table), true
-	case strings.Trim(digits, "0123456789") != "" && strings.ContainsAny(digits[:1], "1678") && len(digits) > 4:
-		return nacaFinding("“"+shown+"” is not a four-digit section; the sections of the 1, 6, 7 and 8 series have no such equations", table), true
-	case !allDigits || len(digits) != 4:
-		return nacaFinding("“"+shown+"” is not the number of a four-digit NACA section", four), true
-	case digits[2:] == "00":
-		return nacaFinding("NACA "+digits+" has no thickness", "The last two digits are the thickness in percent of the chord, such as 12."), true
-	case digits[0] != '0' && digits[1] == '0':
-		return nacaFinding("NACA "+digits+" has a camber of "+digits[:1]+" %, but at the leading edge, where there can be none",
-			"The second digit is the camber's place in tenths of the chord: 1 to 9; a section without camber begins with 00."), true
-	case digits[0] == '0' && digits[1] != '0':
-		return nacaFinding("NACA "+digits+" gives a place for its camber, but no camber",
-			"Write 00"+digits[2:]+" for the section without camber, or a first digit from 1 to 9."), true
+	case o.Thickness != 0 && !(o.Thickness >= 0.01 && o.Thickness <= 0.4):
+		f.Key, f.Message = "section.thickness", "The thickness is not from 1 % to 40 % of the chord."
+		f.Fix = `Give it as a share of the chord, such as thickness = "13%".`
+	case o.CamberScale != 0 && !(o.CamberScale > 0 && o.CamberScale <= 3):
+		f.Key, f.Message = "section.camber", "The camber's scale is not more than 0 and at most 3."
+		f.Fix = "1 leaves the camber as the number says, 1.1 gives a tenth more; a section without camber begins with 00."
 	}
-	return finding.Finding{}, false
+	return f, f.Key != ""
 }
 
-func nacaFinding(message, fix string) finding.Finding {
-	return finding.Finding{Code: "section-naca", Key: "section.naca", Message: sentence(message), Fix: fix}
-}
-
-// naca4 holds the numbers of a four-digit section, in shares of the chord.
-type naca4 struct {
-	m, p float64 // camber, and its station
-	t    float64 // thickness
-}
-
-// half returns half the thickness at station x = u², laid off square to the mean line:
-// 5t(0.2969√x − 0.1260x − 0.3516x² + 0.2843x³ − 0.1015x⁴), NACA Report 460, which gives it for t = 0.20.
-func (n naca4) half(u float64) float64 {
-	x := float64(u * u)
-	y := float64(x * (-0.1260 + float64(x*(-0.3516+float64(x*(0.2843-float64(0.1015*x)))))))
-	return float64(5*n.t) * (float64(0.2969*u) + y)
-}
-
-// mean returns the mean line's ordinate, slope and second derivative at station x.
-func (n naca4) mean(x float64) (y, slope, bend float64) {
-	switch {
-	case n.m == 0:
-		return 0, 0, 0
-	case x < n.p:
-		k := n.m / float64(n.p*n.p)
-		return float64(k * (float64(2*n.p*x) - float64(x*x))), float64(2 * k * (n.p - x)), -2 * k
+// customaryPoints returns the contour's points at the customary stations.
+func (s Section) customaryPoints() (upper, lower []geom.Pt) {
+	for _, c := range customary {
+		u, l, _ := s.At(c / 100)
+		upper = append(upper, geom.Pt{X: c / 100, Y: u})
+		lower = append(lower, geom.Pt{X: c / 100, Y: l})
 	}
-	k := n.m / float64((1-n.p)*(1-n.p))
-	return float64(k * (1 - float64(2*n.p) + float64(2*n.p*x) - float64(x*x))), float64(2 * k * (n.p - x)), -2 * k
+	return upper, lower
 }
+
+// equation is a section from equations: half its thickness laid off square to a mean line, to both sides.
+type equation struct {
+	line  meanLine
+	shape thickness
+	t     float64 // thickness, share of the chord; 0: the section is not one from equations
+}
+
+// half returns half the thickness at station x = u².
+func (n *equation) half(u float64) float64 { return n.shape.half(u, n.t) }
 
 // point returns the contour's point at u: u² is the station along the chord, u > 0 the upper side and
 // u < 0 the lower one. In u the curve runs smoothly round the nose.
-func (n naca4) point(u float64) geom.Pt {
+func (n *equation) point(u float64) geom.Pt {
 	x := float64(u * u)
 	h := math.Copysign(n.half(math.Abs(u)), u)
-	y, slope, _ := n.mean(x)
+	y, slope, _ := n.line.at(x)
 	l := math.Sqrt(1 + float64(slope*slope))
 	return geom.Pt{X: x - float64(h*slope)/l, Y: y + h/l}
 }
 
-// sides returns the two sides for a chord in mm. The mean line changes its bend at p: a break stands there.
-func (n naca4) sides(chord float64) (upper, lower side) {
+// sides returns the two sides for a chord in mm. Breaks stand where the mean line or the thickness
+// change from one formula to the next.
+func (n equation) sides(chord float64) (upper, lower side) {
 	breaks := []float64{0, 1}
-	if n.m > 0 {
-		breaks = []float64{0, math.Sqrt(n.p), 1}
+	for _, x := range []float64{n.line.place, n.shape.place} {
+		if x > 0 {
+			breaks = append(breaks, math.Sqrt(x))
+		}
 	}
+	slices.Sort(breaks)
+	breaks = slices.Compact(breaks)
 	upper = side{curve: func(u float64) geom.Pt { return n.point(u).Mul(chord) }, breaks: breaks}
 	lower = side{curve: func(u float64) geom.Pt { return n.point(-u).Mul(chord) }, breaks: breaks}
 	return upper, lower
@@ -118,13 +114,13 @@ func (n naca4) sides(chord float64) (upper, lower side) {
 
 // folds reports whether half the thickness passes the mean line's radius anywhere: then the points laid
 // off on its hollow side turn back.
-func (n naca4) folds() bool {
+func (n *equation) folds() bool {
 	const steps = 400
 	for i := 1; i <= steps; i++ {
 		u := float64(i) / steps
-		_, slope, bend := n.mean(float64(u * u))
+		_, slope, bend := n.line.at(float64(u * u))
 		l := math.Sqrt(1 + float64(slope*slope))
-		if n.half(u)*-bend >= float64(l*l*l) {
+		if n.half(u)*math.Abs(bend) >= float64(l*l*l) {
 			return true
 		}
 	}

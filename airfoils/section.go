@@ -31,7 +31,9 @@ type Section struct {
 	// edge, on which the circle's centre lies; 0 where the text gives none.
 	NoseRadius, NoseSlope float64
 
-	eq naca4 // thickness 0: the section is its table
+	inUnit float64 // the chord in the builder's unit, of lengths that came as percent; 0: they came as they are
+
+	eq equation // thickness 0: the section is its table
 }
 
 // customary are the stations at which sections are printed, in percent of the chord.
