@@ -9,9 +9,13 @@ import (
 
 // Ordinates returns the section of a table with rows of station, upper and lower ordinate, nose to tail,
 // in percent of the chord. Findings have the key "section.ordinates[i]", the rows counted from 0.
-func Ordinates(rows [][3]float64) (Section, []finding.Finding) {
+func Ordinates(rows [][3]float64) (Section, []finding.Finding) { return OrdinatesOn(rows, 0) }
+
+// OrdinatesOn is Ordinates for rows that were lengths on a chord, given in the builder's unit, before they
+// became percent: findings on unfair points name lengths. A chord of 0 leaves them in percent.
+func OrdinatesOn(rows [][3]float64, chord float64) (Section, []finding.Finding) {
 	c := &checker{scale: 100}
-	s := Section{Form: fmt.Sprintf("station, upper, lower, percent of chord, %d stations", len(rows))}
+	s := Section{inUnit: chord, Form: fmt.Sprintf("station, upper, lower, percent of chord, %d stations", len(rows))}
 	if len(rows) == 0 || len(rows) > most {
 		c.refuse(place{key: "section.ordinates"}, "section-few", "Give a row of station, upper and lower ordinate for each station of the plans.",
 			"the table of ordinates has %d rows", len(rows))

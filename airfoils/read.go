@@ -78,6 +78,7 @@ func (c *checker) finish(s *Section, t table) {
 	}
 	s.Upper, s.Lower = c.share(t.upper), c.share(t.lower)
 	c.remark(s, t)
+	c.unfair(s, t)
 }
 
 // baseName returns a file's name without folders and ending, as a title.
