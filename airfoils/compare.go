@@ -71,7 +71,7 @@ func Compare(upper, lower []geom.Pt, readings []Reading, apart bool) Comparison 
 const (
 	huber  = 1.345 // spreads beyond which Huber's weights fall
 	tukey  = 4.685 // spreads at which the biweight is 0
-	finest = 0.005 // mm: the contour itself is no truer than this (geom.Flat)
+	finest = 0.1   // mm: a ruler is read no finer, whatever a few readings that happen to agree say
 	rounds = 80
 	coarse = 15 // rounds with Huber's weights
 )
@@ -148,10 +148,14 @@ func (c *comparer) nearest(of Surface, q geom.Pt) (foot, outward geom.Pt, off fl
 	return foot, outward, best
 }
 
-// nominal returns what the contour measures at a station, and whether it reaches there.
+// nominal returns what the contour measures at a station, and whether it reaches there. At the leading edge it
+// is that point's ordinate, though a cambered nose hangs over it.
 func (c *comparer) nominal(of Surface, x float64) (float64, bool) {
 	u, upOK := height(c.upper, x)
 	l, loOK := height(c.lower, x)
+	if math.Abs(x-c.upper[0].X) <= geom.Flat {
+		u, l, upOK, loOK = c.upper[0].Y, c.lower[0].Y, true, true
+	}
 	switch of {
 	case OfUpper:
 		return u, upOK

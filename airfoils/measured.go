@@ -256,7 +256,8 @@ func (m *measuredReader) take(row place, values map[string]float64, given map[st
 	}
 	upper, hasUpper := values["upper"]
 	lower, hasLower := values["lower"]
-	if hasUpper && hasLower && lower > upper {
+	const slack = 0.01 // share of the chord: at nose and tail both sides measure nearly the same
+	if hasUpper && hasLower && lower-upper > float64(slack*m.chord) {
 		m.refuse(given["lower"].at, "measured-crossed", "Ordinates below the chord line are negative. Look for a missing sign, or for columns exchanged.",
 			"at station %s the lower side, %s, stands above the upper one, %s", brief(given["station"].text), brief(given["lower"].text), brief(given["upper"].text))
 		return

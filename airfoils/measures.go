@@ -58,7 +58,7 @@ func (s Section) largest(f func(x, upper, lower float64) float64) (best, at floa
 // of a straight line stand off it by no more than their rounding.
 const (
 	flatTol   = 0.00015 // share of the chord
-	flatLeast = 0.2     // share of the chord below which a straight stretch is no flat bottom
+	flatLeast = 0.3     // share of the chord below which a straight stretch is no flat bottom
 	flatFew   = 4       // points below which a stretch is not known to be straight
 )
 

@@ -37,6 +37,21 @@ func commands() []*command {
 				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
 			}},
+		{name: "sections", args: "[NAME]", about: "list the built-in sections; or print and draw one, a NACA number or a table file", most: 1, run: (*app).sections,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.StringVar(&o.chord, "chord", "", "chord for lengths, with its unit, such as 48in or 1400mm (default: percents alone)")
+				f.StringVar(&o.at, "at", "", "stations, such as 0,1.25,2.5 in percent of the chord, or with their unit (default: those of the table)")
+				f.StringVar(&o.picture, "draw", "", "draw the section full size to this file: .svg, .pdf or .dxf (without --chord: 250 mm long)")
+				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
+				f.StringVarP(&o.out, "output", "o", "-", "file for the list; - is the standard output")
+			}},
+		{name: "measure", args: "FILE MEASURED.csv", about: "compare a finished rib or a print, as measured, with the rib file", least: 2, most: 2, run: (*app).measure,
+			flags: func(f *pflag.FlagSet, o *options) {
+				f.StringVar(&o.tolerance, "tolerance", "1/32 in", "what may stand off the contour; over it the exit status is 1 (default: common practice)")
+				f.BoolVar(&o.axes, "axes", false, "fit the scale along the chord and across it apart")
+				f.StringVar(&o.format, "format", "", "md, csv or json")
+				f.StringVarP(&o.picture, "output", "o", "", "draw the deviations, enlarged, to this file: .pdf, .svg or .dxf")
+			}},
 	}
 }
 
@@ -64,10 +79,10 @@ func (a *app) help(args []string) error {
 		var b strings.Builder
 		b.WriteString("ribwright turns a rib file into full-size drawings, cut files and lists for a wooden truss rib.\n\nusage: ribwright COMMAND [options]\n\n")
 		for _, c := range commands() {
-			fmt.Fprintf(&b, "  %-14s %s\n", c.name+" "+c.args, c.about)
+			fmt.Fprintf(&b, "  %-25s %s\n", c.name+" "+c.args, c.about)
 		}
-		b.WriteString("  help [COMMAND] print the options of a command\n\n" +
-			"Begin with \"ribwright new rib.toml\", change it to your plans, and run \"ribwright build rib.toml\".\n" +
+		fmt.Fprintf(&b, "  %-25s %s\n\n", "help [COMMAND]", "print the options of a command")
+		b.WriteString("Begin with \"ribwright new rib.toml\", change it to your plans, and run \"ribwright build rib.toml\".\n" +
 			"Check the printed scale before cutting. Follow the approved plans and the adhesive maker's figures; the\n" +
 			"builder's inspector, the authority and licensed practice decide, not this program.\n")
 		_, err := fmt.Fprint(a.out, b.String())

@@ -1,8 +1,9 @@
 // Command ribwright turns a rib file into everything a builder needs to saw and glue a wooden truss rib:
 // the full-size jig drawing, the cut file of the plates, the lists, the glue areas and the adhesive.
 //
-// Results go to stdout, messages to stderr. The exit status is 0, 1 where the rib file has errors, 2 where
-// the command was called wrongly or a file could not be read or written.
+// Results go to stdout, messages to stderr. The exit status is 0, 1 where the rib file, or another that was read,
+// has errors or where a measurement is over the tolerance, 2 where the command was called wrongly or a file could
+// not be read or written.
 package main
 
 import (
@@ -21,7 +22,7 @@ const version = "0.1.0"
 // The exit statuses.
 const (
 	exitOK    = 0
-	exitFound = 1 // the rib file has errors
+	exitFound = 1 // the rib file has errors, or a measurement is over the tolerance
 	exitUsage = 2 // usage, input, output
 )
 
@@ -52,9 +53,13 @@ type options struct {
 	proof           bool
 	paper           string
 	margin, overlap string
+	chord, at       string
+	picture         string
+	tolerance       string
+	axes            bool
 }
 
-// errFound says that the findings were told and are errors.
+// errFound says that what was found was told, and is not as it must be.
 var errFound = errors.New("the rib file has errors")
 
 // usageError is a mistake in the call.
@@ -99,7 +104,7 @@ func (a *app) dispatch(args []string) error {
 	case *wantHelp && len(rest) == 0:
 		return a.help(nil)
 	case len(rest) == 0:
-		return usage("say what to do: build, check, draw, list or new")
+		return usage("say what to do: build, check, draw, list, measure, new or sections")
 	case rest[0] == "help":
 		return a.help(rest[1:])
 	}
