@@ -175,9 +175,21 @@ func (c chain) noise(step float64) []float64 {
 	return out
 }
 
-// precision returns P = C⁻¹ − C⁻¹H(HᵀC⁻¹H)⁻¹HᵀC⁻¹ for the covariance C and the parabolas H, which cost the
-// spline nothing. It is nil where the matrix cannot be inverted.
+// factors is what the chain's covariance yields.
+type factors struct {
+	p      *mat.Dense // P = C⁻¹ − C⁻¹H(HᵀC⁻¹H)⁻¹HᵀC⁻¹
+	inner  *mat.Dense // HᵀC⁻¹H
+	logDet float64    // of C
+}
+
+// precision returns P, nil where the matrix cannot be inverted.
 func (c chain) precision(tau2 float64, noise []float64) *mat.Dense {
+	f, _ := c.factor(tau2, noise)
+	return f.p
+}
+
+// factor inverts the covariance C less the parabolas H, which cost the spline nothing.
+func (c chain) factor(tau2 float64, noise []float64) (factors, bool) {
 	n := len(c)
 	cov, h := mat.NewSymDense(n, nil), mat.NewDense(n, order, nil)
 	wide := c[n-1].t - c[0].t
@@ -194,21 +206,21 @@ func (c chain) precision(tau2 float64, noise []float64) *mat.Dense {
 	}
 	var chol mat.Cholesky
 	if !chol.Factorize(cov) {
-		return nil
+		return factors{}, false
 	}
 	var inv mat.SymDense
 	if failed(chol.InverseTo(&inv)) {
-		return nil
+		return factors{}, false
 	}
 	var a, b, x, d, p mat.Dense
 	a.Mul(&inv, h)
 	b.Mul(h.T(), &a)
 	if failed(x.Solve(&b, a.T())) {
-		return nil
+		return factors{}, false
 	}
 	d.Mul(&a, &x)
 	p.Sub(&inv, &d)
-	return &p
+	return factors{&p, &b, chol.LogDet()}, true
 }
 
 // failed reports whether a solver gave no result; a warning of poor condition comes with one.
