@@ -10,7 +10,8 @@ import (
 //
 // Sections from equations are evaluated; a table's points are joined by one natural cubic spline from the
 // tail over the upper side, round the nose and back along the lower side, and every point of the table is
-// on the outline. Where the table gives two ordinates at its first station the nose is blunt: it is cut
+// on the outline. Where a nose radius is given, each side is a spline of its own, and the two meet with that
+// radius. Where the table gives two ordinates at its first station the nose is blunt: it is cut
 // there by a straight line, and the leading edge is the middle of it. The tail is left as it is: open
 // where the two sides end apart.
 func (s Section) Contour(chord, tol float64) (upper, lower []geom.Pt) {
@@ -38,12 +39,30 @@ func (d side) flatten(tol float64) []geom.Pt {
 
 // sides returns the two sides at a chord in mm. It is not ok for a section without points.
 func (s Section) sides(chord float64) (upper, lower side, ok bool) {
-	if s.eq.t > 0 {
+	switch {
+	case s.eq.t > 0:
 		upper, lower = s.eq.sides(chord)
-		return upper, lower, true
+		ok = true
+	case s.mix != nil:
+		upper, lower, ok = s.mix.sides(chord)
+	default:
+		return s.tableSides(chord)
 	}
+	if s.wedge.half > 0 {
+		upper, lower = s.wedge.opened(upper, chord, 1), s.wedge.opened(lower, chord, -1)
+	}
+	return upper, lower, ok
+}
+
+// tableSides draws the sides through a table's points.
+func (s Section) tableSides(chord float64) (upper, lower side, ok bool) {
 	if len(s.Upper) < 2 || len(s.Lower) < 2 {
 		return side{}, side{}, false
+	}
+	if s.NoseRadius > 0 {
+		if upper, lower, ok = s.noseSides(chord); ok {
+			return upper, lower, true
+		}
 	}
 	if squareNose(s.Upper, s.Lower) {
 		return s.squareSides(chord)

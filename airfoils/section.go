@@ -28,12 +28,15 @@ type Section struct {
 	Datum string
 	// NoseRadius is the leading-edge radius that a table's text gives, in shares of the chord; 0 where it
 	// gives none. NoseSlope is then the slope, against the chord, of the radius drawn through the leading
-	// edge, on which the circle's centre lies; 0 where the text gives none.
+	// edge, on which the circle's centre lies; 0 where the text gives none. The contour has that radius, where
+	// the points leave room for it: see WithNose.
 	NoseRadius, NoseSlope float64
 
 	inUnit float64 // the chord in the builder's unit, of lengths that came as percent; 0: they came as they are
 
-	eq equation // thickness 0: the section is its table
+	eq    equation // thickness 0: the section is its table, or a blend
+	mix   *mix     // of a blend
+	wedge wedge    // that opens the tail of an equation or a blend
 }
 
 // customary are the stations at which sections are printed, in percent of the chord.
@@ -78,6 +81,10 @@ func (s Section) At(x float64) (upper, lower float64, ok bool) {
 	u, l, ok := s.sides(1)
 	if !ok || !(x >= 0) {
 		return 0, 0, false
+	}
+	if x == 0 && s.mix != nil && u.blunt == nil { // its curve begins at the foremost point
+		p := u.nose()
+		return p.Y, p.Y, true
 	}
 	upper, upOK := u.at(x)
 	lower, loOK := l.at(x)
