@@ -40,6 +40,9 @@ type checker struct {
 	scale  float64 // the chord, in the table's own unit
 	length bool    // the table is in lengths
 	broken bool    // a row could not be read: what hangs on its place is not checked
+	unit   string  // the unit that the text names, "percent", "inches", "mm" or "cm"; empty where it names none
+	unitAt place
+	down   int // the text says that lower ordinates are measured down, -1, or up, 1
 	found  []finding.Finding
 }
 
@@ -67,20 +70,33 @@ func (c *checker) failed() bool { return finding.HasError(c.found) }
 // called, and is not ok without a chord.
 func (c *checker) setScale(largest node) (unit string, ok bool) {
 	near := func(v, of float64) bool { return math.Abs(v-of) <= of/100 }
-	x := largest.x
-	switch {
-	case near(x, 1):
-		c.scale = 1
-		return "unit chord", true
-	case near(x, 100):
-		c.scale = 100
-		return "percent of chord", true
-	case !(x > 0):
+	x, full := largest.x, 0.0
+	for _, f := range [...]float64{1, 100} {
+		if near(x, f) {
+			full = f
+		}
+	}
+	if !(x > 0) {
 		c.refuse(largest.px, "section-scale", "Give the stations aft of the leading edge: in percent, in shares of the chord, or as lengths.",
 			"no station lies aft of the leading edge")
 		return "no chord", false
 	}
+	if !c.unitAgrees(full, largest.xs) {
+		return "no chord", false
+	}
+	switch {
+	case c.unit != "" && c.unit != "percent":
+	case full == 1:
+		c.scale = 1
+		return "unit chord", true
+	case full == 100:
+		c.scale = 100
+		return "percent of chord", true
+	}
 	c.scale, c.length = x, true
+	if c.unit != "" {
+		return c.unit + " on a chord of " + largest.xs, true
+	}
 	for _, full := range []float64{1, 100} {
 		if math.Abs(x-full) <= full/10 && !c.broken {
 			c.say(finding.Warning, largest.px, "section-scale",
@@ -187,7 +203,7 @@ func (c *checker) sayCrossed(bad []node, tried int) {
 	sort.SliceStable(bad, func(i, j int) bool { return bad[i].py.line < bad[j].py.line })
 	said := map[float64]bool{}
 	if len(bad) > 2 && len(bad) > tried*2/3 {
-		c.refuse(bad[0].py, "section-crossed", "Change upper and lower side over.", "the upper side lies below the lower one along the whole table")
+		c.refuse(bad[0].py, "section-crossed", "Change upper and lower side over. If the plans measure down from a line above the section, put a minus before every ordinate.", "the upper side lies below the lower one along the whole table")
 		return
 	}
 	for _, n := range bad {

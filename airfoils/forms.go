@@ -8,15 +8,19 @@ import (
 )
 
 // three reads station, upper and lower ordinate, nose to tail.
-func (c *checker) three(rows []row) table {
+func (c *checker) three(rows []row, lay layout) table {
 	var t table
-	for _, r := range rows {
-		t.upper = append(t.upper, point(r.cells[0], r.cells[1]))
-		t.lower = append(t.lower, point(r.cells[0], r.cells[2]))
+	for _, r := range c.onceRow(rows) {
+		t.upper = append(t.upper, point(r.cells[lay.station], r.cells[lay.upper]))
+		t.lower = append(t.lower, point(r.cells[lay.station], r.cells[lay.lower]))
 	}
 	unit, ok := c.setScale(largest(t.upper))
-	t.form = fmt.Sprintf("three columns (station, upper, lower), %s, %d stations", unit, len(rows))
+	t.form = fmt.Sprintf("three columns (station, upper, lower), %s, %d stations", unit, len(t.upper))
+	if lay.left > 0 {
+		t.form = fmt.Sprintf("station, upper and lower out of %d columns, %s, %d stations", lay.left+3, unit, len(t.upper))
+	}
 	if ok {
+		c.directed(&t)
 		c.checkThree(t)
 	}
 	return t
@@ -61,10 +65,10 @@ func isCounts(rows []row) bool {
 }
 
 // twoSurfaces reads the upper side and then the lower one, each nose to tail, after a line of point counts.
-func (c *checker) twoSurfaces(rows []row) table {
+func (c *checker) twoSurfaces(rows []row, lay layout) table {
 	var all []node
 	for _, r := range rows[1:] {
-		all = append(all, point(r.cells[0], r.cells[1]))
+		all = append(all, point(r.cells[lay.x], r.cells[lay.y]))
 	}
 	far := largest(all)
 	unit, ok := c.setScale(far)
@@ -94,6 +98,7 @@ func (c *checker) twoSurfaces(rows []row) table {
 	if len(t.upper) == 0 || len(t.lower) == 0 {
 		return t
 	}
+	c.directed(&t)
 	c.start(t.upper[0])
 	c.start(t.lower[0])
 	c.checkSides(t, far)
@@ -101,11 +106,12 @@ func (c *checker) twoSurfaces(rows []row) table {
 }
 
 // continuous reads the points from the trailing edge over the upper side and the nose to the lower side.
-func (c *checker) continuous(rows []row) table {
+func (c *checker) continuous(rows []row, lay layout) table {
 	var all []node
 	for _, r := range rows {
-		all = append(all, point(r.cells[0], r.cells[1]))
+		all = append(all, point(r.cells[lay.x], r.cells[lay.y]))
 	}
+	all = c.once(all)
 	far := largest(all)
 	unit, ok := c.setScale(far)
 	t := table{form: "two columns, continuous from the trailing edge over the upper side, " + unit}
@@ -114,7 +120,7 @@ func (c *checker) continuous(rows []row) table {
 	}
 	if all[0].x < c.scale/2 {
 		c.refuse(all[0].px, "section-start",
-			"Begin with the trailing edge and go over the upper side; or put a line of two point counts above an upper and a lower side that run nose to tail.",
+			"Begin with the trailing edge and go over the upper side; or put a line of two point counts above an upper and a lower side that run nose to tail, or a heading above each: upper, lower.",
 			"a table of two columns begins at the trailing edge, but this one begins at station %s", all[0].xs)
 		return t
 	}
@@ -133,6 +139,10 @@ func (c *checker) continuous(rows []row) table {
 		t.form += ", the trailing edge given once"
 	}
 	c.checkSides(t, far)
+	if above, crossed := c.above(t); above && !crossed && !c.failed() {
+		c.say(finding.Warning, t.lower[1].py, "section-lower-down", "the lower side lies above the line from leading to trailing edge, from the nose on",
+			"If its ordinates are measured down, put a minus before each of them.")
+	}
 	return t
 }
 
@@ -193,53 +203,4 @@ func largest(side []node) node {
 		}
 	}
 	return out
-}
-
-// remark adds notes on a table that was accepted.
-func (c *checker) remark(s *Section, t table) {
-	if gap := s.Upper[0].Y - s.Lower[0].Y; gap > sameStation {
-		c.say(finding.Note, t.lower[0].px, "section-blunt",
-			fmt.Sprintf("the leading edge has two ordinates, %s and %s: the nose is drawn as a straight cut between them", t.upper[0].ys, t.lower[0].ys),
-			"If the nose is round, give the leading edge one ordinate, the same for both sides.")
-	}
-	if slope, ok := sheared(s); ok {
-		at := t.lower[0].py
-		c.say(finding.Note, at, "section-sheared",
-			fmt.Sprintf("aft of 30 %% the lower side is straight, but rises by %.2f %% of the chord to the tail: the leading edge seems to have been moved to 0, 0", 100*slope*0.7),
-			"If the plans measure from a flat lower side, take the ordinates from the plans.")
-	}
-}
-
-// sheared reports whether the lower side aft of 30 % is a straight line that rises to the tail from below
-// a leading edge at (0, 0), and returns its slope: so a flat-bottomed section is stored in many
-// collections of tables. The limits are set so that printed tables of curved sections raise no alarm.
-func sheared(s *Section) (slope float64, ok bool) {
-	const (
-		level    = 0.0005 // how near 0 the leading edge stands
-		straight = 0.0003 // how far points may stand off the line
-		steep    = 0.005  // the least slope
-		tail     = 0.003  // how near 0 the line ends
-	)
-	if math.Abs(s.Upper[0].Y) > level || math.Abs(s.Lower[0].Y) > level {
-		return 0, false
-	}
-	var n, sx, sy, sxx, sxy float64
-	for _, p := range s.Lower {
-		if p.X >= 0.3-sameStation {
-			n, sx, sy = n+1, sx+p.X, sy+p.Y
-			sxx, sxy = sxx+float64(p.X*p.X), sxy+float64(p.X*p.Y)
-		}
-	}
-	det := float64(n*sxx) - float64(sx*sx)
-	if n < 4 || !(det > 0) {
-		return 0, false
-	}
-	slope = (float64(n*sxy) - float64(sx*sy)) / det
-	foot := (sy - float64(slope*sx)) / n
-	for _, p := range s.Lower {
-		if p.X >= 0.3-sameStation && math.Abs(p.Y-foot-float64(slope*p.X)) > straight {
-			return 0, false
-		}
-	}
-	return slope, slope > steep && math.Abs(foot+slope) < tail
 }

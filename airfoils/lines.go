@@ -12,27 +12,30 @@ type line struct {
 	number int // from 1
 	text   string
 	words  []word
-	apart  bool // commas or tabs part the columns, so that a space may stand inside a number
+	apart  bool // commas, semicolons or tabs part the columns, so that a space may stand inside a number
+	gap    bool // an empty line stands before it
+	side   role // upper or lower, where the last heading above announces that side
 }
 
 // word is a run of characters between separators.
 type word struct {
 	text   string
-	column int  // in characters, from 1
-	spaced bool // only spaces stand before it
+	column int    // in characters, from 1
+	spaced bool   // only spaces stand before it
+	mark   string // "%" or "in", where the number was written 5% or 1/4"
 }
 
 // splitLines cuts a file into its lines, and returns with them the source that a comment names.
-func splitLines(data []byte) (lines []line, source string) {
-	text := strings.TrimPrefix(decode(data), "\ufeff")
-	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-	for i, t := range strings.Split(text, "\n") {
+func splitLines(texts []string, d dialect) (lines []line, source string) {
+	gap := false
+	for i, t := range texts {
 		t, comment, _ := strings.Cut(t, "#")
 		if key, rest, ok := strings.Cut(comment, ":"); ok && source == "" && strings.EqualFold(strings.TrimSpace(key), "source") {
 			source = strings.TrimSpace(rest)
 		}
-		l := line{number: i + 1, text: strings.TrimSpace(t)}
-		l.split([]rune(t))
+		l := line{number: i + 1, text: strings.TrimSpace(t), gap: gap}
+		l.split([]rune(t), d)
+		gap = len(l.words) == 0 && (gap || comment == "")
 		if len(l.words) > 0 {
 			lines = append(lines, l)
 		}
@@ -40,13 +43,20 @@ func splitLines(data []byte) (lines []line, source string) {
 	return lines, source
 }
 
+// rawLines returns the lines of a file as they stand there.
+func rawLines(data []byte) []string {
+	text := strings.TrimPrefix(decode(data), "\ufeff")
+	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+	return strings.Split(text, "\n")
+}
+
 // split cuts the line into words. Two commas with nothing between hold an empty word; commas at the end,
 // as spreadsheets leave them, hold none.
-func (l *line) split(t []rune) {
+func (l *line) split(t []rune, d dialect) {
 	comma, spaced := true, false
 	for i := 0; i < len(t); {
 		switch {
-		case t[i] == ',':
+		case d.parts(t, i):
 			if comma {
 				l.words = append(l.words, word{column: i + 1})
 			}
@@ -60,10 +70,10 @@ func (l *line) split(t []rune) {
 			i++
 		default:
 			j := i
-			for j < len(t) && t[j] != ',' && !unicode.IsSpace(t[j]) {
+			for j < len(t) && !d.parts(t, j) && !unicode.IsSpace(t[j]) {
 				j++
 			}
-			l.words = append(l.words, word{string(t[i:j]), i + 1, spaced})
+			l.words = append(l.words, d.word(string(t[i:j]), i+1, spaced))
 			comma, spaced = false, true
 			i = j
 		}
@@ -125,6 +135,7 @@ func (l *line) fields(n int) (out []word, sure, ok bool) {
 	for i, w := range l.words {
 		if n == least && l.joins(i) {
 			out[len(out)-1].text += "-" + w.text
+			out[len(out)-1].mark += w.mark
 			continue
 		}
 		out = append(out, w)

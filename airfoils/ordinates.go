@@ -41,6 +41,8 @@ func OrdinatesOn(rows [][3]float64, chord float64) (Section, []finding.Finding) 
 	if len(t.upper) == 0 {
 		return s, c.found
 	}
+	t.form = s.Form
+	c.directed(&t)
 	c.checkThree(t)
 	if last := largest(t.upper); !c.broken && math.Abs(last.x-100) > 100*atTail {
 		c.refuse(last.px, "section-end", "End with the trailing edge, station 100. If the ordinates are lengths, say so: ordinate_unit = \"length\".",

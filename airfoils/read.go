@@ -4,24 +4,31 @@ import (
 	"bytes"
 	"fmt"
 	"path"
+	"slices"
 	"strings"
 	"unicode"
 
 	"ribwright/geom/finding"
 )
 
-// Read returns the section in a table file. The three forms it knows:
+// Read returns the section in a table file. The forms it knows:
 //
 //   - two columns "x y", continuous: trailing edge, over the upper side, round the leading edge, back
 //     along the lower side; the trailing edge stands there once or twice;
-//   - two columns after a line of two point counts: upper side, then lower side, each nose to tail;
-//   - three columns, station, upper and lower ordinate, nose to tail.
+//   - two columns, upper side and then lower side, each nose to tail: after a line of two point counts, or
+//     with a heading above each, "upper" and "lower", or with an empty line between;
+//   - three columns, station, upper and lower ordinate, nose to tail; a heading that names the columns
+//     gives their order, and may name more than are read;
+//   - four columns under a heading "station ordinate station ordinate": upper side, lower side.
 //
-// Columns are parted by commas, tabs or spaces, "#" begins a comment, a title may stand on top, and
-// "# Source: …" names the publication. Numbers are decimals or fractions ("5/16", "1 1/4", "3-7/16").
-// Where the largest station is 1 or 100, within a hundredth, the table is in shares or percent of the
-// chord; otherwise it is in lengths of any unit, and the largest station is the chord. The section's Form
-// says what the file was taken for. The file's name serves the findings only; nothing is opened.
+// Columns are parted by commas, semicolons, tabs or spaces, "#" begins a comment, a title may stand on
+// top, and "# Source: …" names the publication. Numbers are decimals or fractions ("5/16", "1 1/4",
+// "3-7/16"), with an inch or percent mark if need be; a decimal comma is read where it can be nothing else.
+// Text around the table is skipped, but for what it says of units, of lower ordinates measured down, and
+// of the leading-edge radius. Where the largest station is 1 or 100, within a hundredth, the table is in
+// shares or percent of the chord; otherwise it is in lengths of any unit, and the largest station is the
+// chord. The section's Form says what the file was taken for. The file's name serves the findings only;
+// nothing is opened.
 func Read(file string, data []byte) (Section, []finding.Finding) {
 	c := &checker{file: file}
 	s := Section{Name: baseName(file)}
@@ -29,56 +36,112 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 		c.refuse(place{line: 1, column: 1}, "section-text", "Save the table as plain text (UTF-8).", "the file is not plain text")
 		return s, c.found
 	}
-	lines, source := splitLines(data)
+	texts := rawLines(data)
+	d, unsure := dialectOf(texts)
+	if unsure > 0 {
+		c.refuse(place{line: unsure, column: 1}, "section-comma", "Write decimals with a point, or put semicolons between the columns and no points in the numbers.",
+			"it is not clear whether the commas on this line part columns, decimals or thousands")
+		return s, c.found
+	}
+	lines, source := splitLines(texts, d)
 	s.Source = source
-	n := columnsOf(lines)
-	first := firstRow(lines, n)
-	if first > 0 {
+	p := sortOut(lines)
+	if p.title > 0 {
 		s.Name = printable(lines[0].text)
 	}
-	if first == len(lines) {
-		c.refuse(place{line: 1, column: 1}, "section-empty", "Give a row of two or three numbers for each station; decimals are written with a point.",
-			"the file holds no rows of numbers")
+	if len(p.rows) == 0 {
+		c.refuse(place{line: 1, column: 1}, "section-empty", "Give a row of two or three numbers for each station.", "the file holds no rows of numbers")
 		return s, c.found
 	}
-	if len(lines)-first > most {
-		c.refuse(place{line: lines[first+most].number, column: 1}, "section-many", "Leave points out: a few hundred draw any section.",
-			"the table has %d rows, more than %d", len(lines)-first, most)
+	if len(p.rows) > most {
+		c.refuse(place{line: p.rows[most].number, column: 1}, "section-many", "Leave points out: a few hundred draw any section.",
+			"the table has %d rows, more than %d", len(p.rows), most)
 		return s, c.found
 	}
-	rows := c.rows(lines[first:], n)
-	var t table
-	switch {
-	case len(rows) == 0:
-	case n == 3:
-		t = c.three(rows)
-	case isCounts(rows):
-		t = c.twoSurfaces(rows)
-	default:
-		t = c.continuous(rows)
-	}
-	s.Form = t.form
+	t, nose, used := c.sheet(p, d)
 	if c.length {
 		s.Chord = c.scale
 	}
+	if t.form != "" {
+		t.form += d.say() + p.skipped(used)
+	}
+	t.nose = nose
 	c.finish(&s, t)
 	return s, finding.Sort(c.found)
+}
+
+// sheet reads the rows of a table by what its text says of them.
+func (c *checker) sheet(p sorted, d dialect) (t table, nose noseCircle, used func(*line) bool) {
+	lay, ok := c.headings(p.texts, p.n)
+	ok = c.units(p.texts, p.rows) && ok
+	ok = c.ways(p.texts) && ok
+	nose, radii := c.circle(p.texts, d.decimalComma)
+	used = func(l *line) bool {
+		cols := headingOf(l)
+		_, names := layoutOf(cols, p.n, false)
+		unit, _ := unitOf(l.text)
+		return names || radii[l.number] || direction(l.text) != 0 || sideOf(l, cols) != other || unit != "" && unitLine.MatchString(l.text) ||
+			p.n == 4 && len(cols) == 2 && !slices.Contains(cols, other)
+	}
+	rows := c.rows(p.rows, p.n, lay)
+	switch {
+	case len(rows) == 0 || !ok:
+		return t, nose, used
+	case lay.four:
+		t = c.blocks(points(rows, lay.xu, lay.yu), points(rows, lay.xl, lay.yl), "four columns, both sides with stations of their own")
+	case p.n > 2:
+		t = c.three(rows, lay)
+	case isCounts(rows):
+		t = c.twoSurfaces(rows, lay)
+	default:
+		if up, low, how, ok := parted(rows, lay); ok {
+			t = c.blocks(points(up, lay.x, lay.y), points(low, lay.x, lay.y), "two columns, upper and lower side "+how)
+		} else {
+			t = c.continuous(rows, lay)
+		}
+	}
+	t.form += lay.words(p.n)
+	return t, nose, used
+}
+
+// ways takes from the text which way lower ordinates are measured.
+func (c *checker) ways(texts []line) bool {
+	for _, l := range texts {
+		way := direction(l.text)
+		if way != 0 && c.down != 0 && way != c.down {
+			c.refuse(place{line: l.number, column: 1}, "section-lower-down", "Put # before the line that is wrong.",
+				"this line and another contradict each other on the way in which lower ordinates are measured")
+			return false
+		}
+		if way != 0 {
+			c.down = way
+		}
+	}
+	return true
 }
 
 // table is what a form's reader made of the rows: the sides, nose to tail.
 type table struct {
 	upper, lower []node
 	form         string
+	nose         noseCircle
 }
 
-// finish gives the section its points, unless the table was refused.
+// finish gives the section its form and its points, unless the table was refused.
 func (c *checker) finish(s *Section, t table) {
+	s.Form = t.form
 	if c.failed() || len(t.upper) == 0 || len(t.lower) == 0 {
 		return
 	}
 	s.Upper, s.Lower = c.share(t.upper), c.share(t.lower)
+	s.Form += c.nosed(s, t.nose)
+	if c.failed() { // the leading-edge radius does not suit
+		s.Upper, s.Lower = nil, nil
+		return
+	}
 	c.remark(s, t)
 	c.unfair(s, t)
+	s.Form += c.settle(s, t)
 }
 
 // baseName returns a file's name without folders and ending, as a title.
@@ -161,6 +224,8 @@ func firstRow(lines []line, n int) int {
 type row struct {
 	cells []cell
 	line  int
+	gap   bool
+	side  role
 }
 
 type cell struct {
@@ -170,8 +235,8 @@ type cell struct {
 }
 
 // rows reads lines of n columns, and reports all that are none.
-func (c *checker) rows(lines []line, n int) []row {
-	if n != 2 && n != 3 {
+func (c *checker) rows(lines []line, n int, lay layout) []row {
+	if n != 2 && n != 3 && !lay.named {
 		c.refuse(place{line: lines[0].number, column: lines[0].words[0].column}, "section-columns",
 			"A table has two columns, x and y, or three: station, upper, lower. If its decimals are written with a comma, write them with a point.",
 			"the table has %d columns", n)
@@ -213,7 +278,7 @@ func (c *checker) row(l *line, n int) (row, bool) {
 			"it is not clear which of the whole numbers and fractions on this line belong together")
 		return row{}, false
 	}
-	r := row{line: l.number, cells: make([]cell, 0, n)}
+	r := row{line: l.number, gap: l.gap, side: l.side, cells: make([]cell, 0, n)}
 	good := true
 	for _, w := range words {
 		v, ok := number(w.text)

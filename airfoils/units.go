@@ -1,0 +1,84 @@
+package airfoils
+
+import "regexp"
+
+// A line is believed about units where it heads the columns, or speaks of what is measured.
+var (
+	unitLine  = regexp.MustCompile(`(?i)\b(dimensions?|ordinates?|stations?|distances?|measurements?|values|units?)\b`)
+	chordText = regexp.MustCompile(`(?i)\bchord\s*(length|of|is|=|:)*\s*[-0-9./ ]+\s*(inch(es)?|in\b\.?|mm|cm|"|″)|[0-9./]+[- ]*(inch(es)?|in\b\.?|mm|cm|"|″)[- ]*chord`)
+	percents  = regexp.MustCompile(`(?i)%|\bper ?cent\b`)
+	inches    = regexp.MustCompile(`(?i)\binch(es)?\b|[(\[]in\.?[)\]]|\bins\b`)
+	metric    = regexp.MustCompile(`(?i)\bmm\b|\bmillimet(re|er)s?\b`)
+	centi     = regexp.MustCompile(`(?i)\bcm\b|\bcentimet(re|er)s?\b`)
+)
+
+// unitOf returns the unit that a line of text speaks of, "percent", "inches", "mm" or "cm"; several is set
+// where it speaks of more than one.
+func unitOf(text string) (unit string, several bool) {
+	text = chordText.ReplaceAllString(text, "chord ")
+	for _, u := range [...]struct {
+		name string
+		find *regexp.Regexp
+	}{{"percent", percents}, {"inches", inches}, {"mm", metric}, {"cm", centi}} {
+		if u.find.MatchString(text) {
+			several = unit != ""
+			unit = u.name
+		}
+		if several {
+			break
+		}
+	}
+	return unit, several
+}
+
+// units takes the unit that headings, lines about measures and marks at the numbers name. Two that differ
+// are refused: stations in percent with ordinates in inches would be misread.
+func (c *checker) units(texts []line, rows []line) bool {
+	take := func(unit string, several bool, at place) bool {
+		if unit == "" {
+			return true
+		}
+		if several || c.unit != "" && c.unit != unit {
+			c.refuse(at, "section-units", "Give stations and ordinates in one unit. If they are, put # before the line that says otherwise.",
+				"the table speaks of two units: stations and ordinates must be in one")
+			return false
+		}
+		c.unit, c.unitAt = unit, at
+		return true
+	}
+	for i := range texts {
+		l := &texts[i]
+		if radiusLine.MatchString(l.text) || !unitLine.MatchString(l.text) && !names3(l) {
+			continue
+		}
+		unit, several := unitOf(l.text)
+		if !take(unit, several, place{line: l.number, column: 1}) {
+			return false
+		}
+	}
+	for i := range rows {
+		for _, w := range rows[i].words {
+			mark := map[string]string{"%": "percent", "in": "inches"}[w.mark]
+			if !take(mark, false, place{line: rows[i].number, column: w.column}) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// names3 reports whether a line heads three columns.
+func names3(l *line) bool {
+	_, ok := layoutOf(headingOf(l), 3, false)
+	return ok
+}
+
+// unitAgrees refuses a table whose last station is not what the unit in its text asks for.
+func (c *checker) unitAgrees(full float64, xs string) bool {
+	if c.unit != "percent" || full == 100 || c.broken {
+		return true
+	}
+	c.refuse(c.unitAt, "section-units", "If the stations are lengths or shares of the chord, say so instead, or put # before this line; if rows are missing, give them.",
+		"this line speaks of percent, but the last station is %s, not 100", xs)
+	return false
+}
