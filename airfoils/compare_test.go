@@ -169,6 +169,7 @@ func TestBadMeasured(t *testing.T) {
 		{"large", "station,depth\n10,5000\n", "measured-ordinate 2:4"},
 		{"negative depth", "station,depth\n10,-5\n", "measured-ordinate 2:4"},
 		{"other unit", "station,depth\n10,5 yd\n", "measured-number 2:4"},
+		{"wide", "station,depth\n10,5" + strings.Repeat(",", 200) + "\n", "measured-columns 2:1"},
 		{"not text", "station\x00", "measured-text 1:1"},
 	} {
 		got, found := ReadMeasured("m.csv", []byte(c.text), 1, 1000)

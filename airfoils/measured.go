@@ -85,6 +85,12 @@ type measuredColumn struct {
 	unit  float64
 }
 
+// mostColumns and mostReadings are far more than anybody measures.
+const (
+	mostColumns  = 100
+	mostReadings = 1000
+)
+
 // cellAt is a cell with its place.
 type cellAt struct {
 	text string
@@ -107,6 +113,11 @@ func (m *measuredReader) read(text string) {
 			m.refuse(place{line: bad.Line, column: max(bad.Column, 1)}, "measured-quotes", "Put the quotation marks right, or leave them out.", "this line's quotation marks do not pair")
 			return
 		}
+		if len(record) > mostColumns {
+			l, _ := in.FieldPos(0)
+			m.refuse(place{line: l, column: 1}, "measured-columns", headFix, "this line has %d columns", len(record))
+			return
+		}
 		cells := make([]cellAt, len(record))
 		empty := true
 		for i, t := range record {
@@ -120,8 +131,8 @@ func (m *measuredReader) read(text string) {
 			if !m.head(cells) {
 				return
 			}
-		case rows >= most:
-			m.refuse(cells[0].at, "measured-many", "A few dozen measurements tell everything.", "the file has more than %d rows", most)
+		case rows >= mostReadings:
+			m.refuse(cells[0].at, "measured-many", "A few dozen measurements tell everything.", "the file has more than %d rows", mostReadings)
 			return
 		default:
 			rows++

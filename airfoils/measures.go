@@ -27,7 +27,7 @@ func (s Section) MaxCamber() (camber, station float64) {
 	}
 	nose, tail := (u0+l0)/2, (u1+l1)/2
 	height := func(x, upper, lower float64) float64 {
-		return (upper+lower)/2 - nose - float64((tail-nose)*x)
+		return float64((upper+lower)/2) - nose - float64((tail-nose)*x)
 	}
 	up, at := s.largest(height)
 	down, below := s.largest(func(x, u, l float64) float64 { return -height(x, u, l) })

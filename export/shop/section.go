@@ -161,8 +161,9 @@ func drawSection(c *canvas, s airfoils.Section, chord float64, upper, lower []ge
 	}
 	c.path(layerMean, geom.Polyline(mean...))
 	last := -pitch
-	for _, x := range s.Stations() {
-		if x *= chord; x-last < 1 {
+	for _, share := range s.Stations() {
+		x := float64(share * chord)
+		if x-last < 1 { // nearer ticks merge on paper
 			continue
 		}
 		last = x
