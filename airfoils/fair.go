@@ -88,7 +88,7 @@ func (s Section) Suspects() []Suspect {
 	c, noses := s.chain()
 	var out []Suspect
 	for len(out) < mostErrors && len(c) >= 2*fewest {
-		k, rest, r := c.gravest(unit.step)
+		k, rest, r := c.gravest(unit.step, func(k knot) bool { return !k.nose })
 		if !suspicious(r, len(rest)) || ends(c, k) && math.Abs(r.off) < 2*visible {
 			break
 		}
@@ -102,15 +102,18 @@ func (s Section) Suspects() []Suspect {
 	return out
 }
 
-// gravest returns the point that stands furthest off the curve of the others, the chain without it, and
-// its distance, judged by what is usual among the others.
-func (c chain) gravest(step float64) (knot, chain, residual) {
-	worst := 0
+// gravest returns the point, of those that may be judged, that stands furthest off the curve of the others,
+// the chain without it, and its distance, judged by what is usual among the others.
+func (c chain) gravest(step float64, may func(knot) bool) (knot, chain, residual) {
+	worst := -1
 	res := c.judge(c.spread(step), step)
 	for i, r := range res {
-		if !c[i].nose && (c[worst].nose || math.Abs(r.z) > math.Abs(res[worst].z)) {
+		if may(c[i]) && (worst < 0 || math.Abs(r.z) > math.Abs(res[worst].z)) {
 			worst = i
 		}
+	}
+	if worst < 0 {
+		return knot{}, c, residual{}
 	}
 	rest := append(c[:worst:worst], c[worst+1:]...)
 	return c[worst], rest, c.judge(rest.spread(step), step)[worst]

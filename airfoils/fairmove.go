@@ -34,7 +34,8 @@ const mostFaired = 400
 // within |y − y₀| ≤ limit: a smoothing spline in a box. N is the errors' variance; it and τ² are those
 // under which the table is likeliest (restricted maximum likelihood; G. Wahba, Spline Models for
 // Observational Data, SIAM 1990, chapter 4; from memory). So a table that is fair to its last figure stays
-// within its rounding, and a rough one is drawn as smooth as the limit lets it be.
+// within its rounding, and a rough one is drawn as smooth as the limit lets it be. Single bumps are set
+// aside first (see bumps), lest they pass for the section's shape.
 func (s Section) Fair(limit float64) (Section, []Move) {
 	out := s
 	out.Upper, out.Lower = append([]geom.Pt(nil), s.Upper...), append([]geom.Pt(nil), s.Lower...)
@@ -45,8 +46,10 @@ func (s Section) Fair(limit float64) (Section, []Move) {
 	if len(c) < 2*fewest || len(c) > mostFaired {
 		return out, nil
 	}
-	step, tau2 := c.likeliest(s.figures().step)
-	fair := c.boxed(step, tau2, 100*limit)
+	given := s.figures().step
+	bumps, rest := c.bumps(given)
+	step, tau2 := rest.likeliest(given)
+	fair := c.boxed(step, tau2, 100*limit, bumps)
 	var upper, lower []Move
 	for i, k := range c {
 		if fair[i] == k.y {
@@ -67,6 +70,31 @@ func (s Section) Fair(limit float64) (Section, []Move) {
 		}
 	}
 	return out, append(upper, lower...)
+}
+
+// What makes a bump, which fairing levels as far as its limit lets it: the standard deviations by which it
+// stands off the curve of the others, and the station from which that curve is trusted. Smaller waves are
+// taken for the section's own.
+const (
+	bumpy     = 4.5
+	bumpsFrom = 0.05
+	bumpLeast = 0.1 // percent of the chord: where a flat lower side begins, the curve of the others stands nearly so far off
+	bumpNoise = 1.0 // variance that lets a bump follow the curve, square percent
+)
+
+// bumps returns the points that stand off the curve of the others, though too little to be called wrong,
+// and the chain without them: they have no part in saying how rough the table is.
+func (c chain) bumps(step float64) (map[knot]bool, chain) {
+	out := map[knot]bool{}
+	rest := c
+	for len(out) < len(c)/16 && len(rest) > 2*fewest {
+		k, without, r := rest.gravest(step, func(k knot) bool { return k.x >= bumpsFrom && !ends(rest, k) })
+		if math.Abs(r.z) <= bumpy || math.Abs(r.off) <= max(bumpLeast, 2*step) {
+			break
+		}
+		out[k], rest = true, without
+	}
+	return out, rest
 }
 
 // likeliest returns the step of rounding that stands for the errors of the whole table, at least the one
@@ -119,18 +147,24 @@ func (c chain) unlikelihood(tau2, step float64) (float64, bool) {
 	return mat.Dot(y, &py) + f.logDet + det, true
 }
 
-// boxed returns the ordinates of the smoothing spline in the box. Ends and nose keep theirs, and the
+// boxed returns the ordinates of the smoothing spline in the box. Bumps
+// follow the others' curve. Ends and nose keep theirs, and the
 // nose, which may stand off the curve, hardly binds it.
 //
 // The objective is half of yᵀAy − bᵀy with A = N⁻¹ + Q, where Q is the spline's energy; the box is held by an
 // active set: what leaves the box is held on its side, and let go when the objective pulls it back in.
-func (c chain) boxed(step, tau2, limit float64) []float64 {
+func (c chain) boxed(step, tau2, limit float64, bumps map[knot]bool) []float64 {
 	n := len(c)
 	y := make([]float64, n)
 	for i, k := range c {
 		y[i] = k.y
 	}
 	noise := c.noise(step)
+	for i, k := range c {
+		if bumps[k] {
+			noise[i] += bumpNoise
+		}
+	}
 	q := c.precision(tau2, c.noise(0))
 	if q == nil {
 		return y
