@@ -11,7 +11,19 @@ import (
 
 // Section makes the section that a rib file asks for. A table in a file of its own is fetched with read,
 // by its name as the rib file gives it. Findings about the table's file name that file.
+//
+// Where section.fair allows it, the table's points are moved to a fair curve, and a note lists the moves.
 func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils.Section, []finding.Finding) {
+	sec, found := asked(doc, read)
+	if doc.Section.Fair > 0 && len(sec.Upper) > 0 && !finding.HasError(found) {
+		moved, note := faired(doc, sec)
+		return moved, append(found, note)
+	}
+	return sec, found
+}
+
+// asked is the section as the rib file or its table has it.
+func asked(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils.Section, []finding.Finding) {
 	s := doc.Section
 	switch {
 	case s.NACA != "":
@@ -28,13 +40,17 @@ func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils
 		sec, found := airfoils.Read(s.File, data)
 		return sec, append(found, chordDiffers(doc, sec)...)
 	}
-	rows := s.Ordinates
+	rows, chord := s.Ordinates, 0.0
 	if s.OrdinateUnit == "length" {
 		if last := s.Ordinates[len(s.Ordinates)-1][0]; math.Abs(last-doc.Rib.Chord) > doc.Rib.Chord*chordTol {
 			return airfoils.Section{}, []finding.Finding{{Severity: finding.Error, Code: "section-chord",
 				Key:     fmt.Sprintf("section.ordinates[%d]", len(s.Ordinates)-1),
 				Message: fmt.Sprintf("The ordinates end at station %s, and the chord is %s.", doc.Units.Length(last), doc.Units.Length(doc.Rib.Chord)),
 				Fix:     "Let the last station be the trailing edge, or put rib.chord right.", Got: last, Limit: doc.Rib.Chord, Unit: "mm"}}
+		}
+		chord = doc.Rib.Chord
+		if doc.Units == ribfile.Inch {
+			chord /= ribfile.MMPerInch
 		}
 		rows = make([][3]float64, len(s.Ordinates))
 		for i, r := range s.Ordinates {
@@ -43,7 +59,7 @@ func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils
 			}
 		}
 	}
-	return airfoils.Ordinates(rows)
+	return airfoils.OrdinatesOn(rows, chord)
 }
 
 // chordTol is how far, in shares, a table's own chord may differ from the rib's before it is told.

@@ -51,7 +51,8 @@ type Section struct {
 	File    string
 	// Ordinates are rows of station, upper, lower: percent of the chord, or mm where OrdinateUnit is "length".
 	Ordinates    [][3]float64
-	OrdinateUnit string // "percent" or "length"
+	OrdinateUnit string  // "percent" or "length"
+	Fair         float64 // how far a table's points may be moved to a fair curve, mm; 0: nothing moves
 	Skins        []Skin
 }
 

@@ -11,6 +11,9 @@ var (
 	sources    = []string{"naca", "builtin", "file", "ordinates"}
 )
 
+// mostFair is the largest limit of fairing, mm: what moves further is another section.
+const mostFair = 10
+
 func (r *reader) section(t tab) {
 	s := &r.doc.Section
 	r.oneSource(t)
@@ -34,6 +37,7 @@ func (r *reader) section(t tab) {
 	}
 	s.OrdinateUnit = t.choice("ordinate_unit", defaultOrdinate, "percent", "length")
 	r.ordinates(t)
+	s.Fair, _ = t.length("fair", 0, limit{min: 0, above: true, max: mostFair})
 	if t.v != nil {
 		for _, skin := range r.tableList("section.skin", "skin", t.v) {
 			s.Skins = append(s.Skins, r.skin(skin))

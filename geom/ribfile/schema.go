@@ -53,7 +53,7 @@ var (
 // schema holds the keys of each table; "" is the top of the file, whose tables are in tables.
 var schema = map[string][]string{
 	"":             {"title", "units", "date"},
-	"section":      {"naca", "builtin", "file", "ordinates", "ordinate_unit", "skin"},
+	"section":      {"naca", "builtin", "file", "ordinates", "ordinate_unit", "fair", "skin"},
 	"section.skin": {"from", "to", "thickness", "side"},
 	"rib":          {"chord", "count", "trailing_edge"},
 	"cap":          {"depth", "width", "material"},
