@@ -60,3 +60,30 @@ func ExampleRead() {
 	// wren.txt:6:11: error: “O” is not a number.
 	//     Put the number right. Decimals are written with a point, fractions as 5/16 or 3-7/16.  [section-number]
 }
+
+// The sections that are built in.
+func ExampleBuiltins() {
+	for _, i := range airfoils.Builtins() {
+		fmt.Printf("%-13s %5.2f %% thick, flat for %2.0f %% of the chord\n", i.Name, 100*i.Thickness, 100*i.FlatShare)
+	}
+	// Output:
+	// clark-y       11.71 % thick, flat for 70 % of the chord
+	// clark-y-14    14.01 % thick, flat for 70 % of the chord
+	// curtiss-c-72  11.74 % thick, flat for  0 % of the chord
+	// goe-387       14.89 % thick, flat for  0 % of the chord
+	// m6            12.08 % thick, flat for  0 % of the chord
+	// n-22          12.39 % thick, flat for  0 % of the chord
+	// usa-35b       11.61 % thick, flat for  0 % of the chord
+}
+
+// A wing tapers from NACA 4415 at the root to NACA 2412 at the tip; a quarter of the way out stands this section.
+func ExampleBlend() {
+	root, _ := airfoils.NACA("4415")
+	tip, _ := airfoils.NACA("2412")
+	s := airfoils.Blend(root, tip, 0.25)
+	thickness, _ := s.MaxThickness()
+	camber, _ := s.MaxCamber()
+	fmt.Printf("%s: %.2f %% thick, camber %.2f %%\n", s.Name, 100*thickness, 100*camber)
+	// Output:
+	// NACA 4415 to NACA 2412, 25 %: 14.27 % thick, camber 3.50 %
+}

@@ -13,13 +13,18 @@ import (
 // by its name as the rib file gives it. Findings about the table's file name that file.
 //
 // Where section.fair allows it, the table's points are moved to a fair curve, and a note lists the moves.
+// Then the nose and the tail get what the file gives for them.
 func Section(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils.Section, []finding.Finding) {
 	sec, found := asked(doc, read)
-	if doc.Section.Fair > 0 && len(sec.Upper) > 0 && !finding.HasError(found) {
-		moved, note := faired(doc, sec)
-		return moved, append(found, note)
+	if len(sec.Upper) == 0 || finding.HasError(found) {
+		return sec, found
 	}
-	return sec, found
+	if doc.Section.Fair > 0 {
+		moved, note := faired(doc, sec)
+		sec, found = moved, append(found, note)
+	}
+	sec, more := ends(doc, sec)
+	return sec, append(found, more...)
 }
 
 // asked is the section as the rib file or its table has it.
@@ -27,7 +32,7 @@ func asked(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils.S
 	s := doc.Section
 	switch {
 	case s.NACA != "":
-		return airfoils.NACA(s.NACA)
+		return fromNumber(s)
 	case s.Builtin != "":
 		return airfoils.Builtin(s.Builtin)
 	case s.File != "":

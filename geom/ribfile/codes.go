@@ -30,6 +30,7 @@ const (
 	CodeOrdinatesFew     = "ordinates-few"
 	CodeOrdinatesOrder   = "ordinates-order"   // stations that do not grow
 	CodeOrdinatesCrossed = "ordinates-crossed" // the lower surface above the upper one
+	CodeSectionKey       = "section-key"       // a key for another kind of section
 	CodeSkinBackwards    = "skin-backwards"
 
 	// Stations, spars and blocks.

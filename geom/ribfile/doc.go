@@ -54,6 +54,14 @@ type Section struct {
 	OrdinateUnit string  // "percent" or "length"
 	Fair         float64 // how far a table's points may be moved to a fair curve, mm; 0: nothing moves
 	Skins        []Skin
+
+	// Changes of a section from equations.
+	ClosedTail bool
+	Thickness  float64 // share of the chord; 0: as the number says
+	Camber     float64 // what the camber is multiplied by
+	// The ends, mm; 0: as the section has them.
+	NoseRadius    float64 // of a table
+	TailThickness float64 // the least at the trailing edge
 }
 
 // Skin is a sheet that lies on the contour and is taken off it.

@@ -7,7 +7,7 @@ import (
 )
 
 var (
-	nacaDigits = regexp.MustCompile(`^[0-9]{4,5}$`)
+	nacaDigits = regexp.MustCompile(`^[0-9]{4,5}(-[0-9]{2})?$`)
 	sources    = []string{"naca", "builtin", "file", "ordinates"}
 )
 
@@ -21,7 +21,7 @@ func (r *reader) section(t tab) {
 		t.wrongType(v, "text in quotation marks", "naca = "+quote(v.raw))
 	} else if text, ok := t.text("naca", "", `naca = "4412"`); ok && v != nil {
 		if !nacaDigits.MatchString(text) {
-			r.tell(CodeNACAUnreadable, v.key, v.at, quote(text)+" is not the number of a NACA section.", `Write its four or five digits only, such as "4412" or "23012".`)
+			r.tell(CodeNACAUnreadable, v.key, v.at, quote(text)+" is not the number of a NACA section.", `Write its digits only, such as "4412", "23012" or "0012-64".`)
 		} else {
 			s.NACA = text
 		}
@@ -37,6 +37,7 @@ func (r *reader) section(t tab) {
 	}
 	s.OrdinateUnit = t.choice("ordinate_unit", defaultOrdinate, "percent", "length")
 	r.ordinates(t)
+	r.shape(t)
 	s.Fair, _ = t.length("fair", 0, limit{min: 0, above: true, max: mostFair})
 	if t.v != nil {
 		for _, skin := range r.tableList("section.skin", "skin", t.v) {

@@ -41,8 +41,13 @@ const (
 	defaultCupLoss    = 0.2               // common practice, no source
 	defaultOrdinate   = "percent"
 	defaultSkinSide   = "both"
+	defaultCamber     = 1.0 // of what the number says
 	defaultAdhesiveBy = "weight"
 )
+
+// The limits of a section's thickness, percent of the chord, and of the scale of its camber. No wooden wing is
+// thinner or thicker (common practice, no source).
+const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
@@ -52,8 +57,9 @@ var (
 
 // schema holds the keys of each table; "" is the top of the file, whose tables are in tables.
 var schema = map[string][]string{
-	"":             {"title", "units", "date"},
-	"section":      {"naca", "builtin", "file", "ordinates", "ordinate_unit", "fair", "skin"},
+	"": {"title", "units", "date"},
+	"section": {"naca", "builtin", "file", "ordinates", "ordinate_unit", "fair", "skin",
+		"closed_tail", "thickness", "camber", "nose_radius", "tail_thickness"},
 	"section.skin": {"from", "to", "thickness", "side"},
 	"rib":          {"chord", "count", "trailing_edge"},
 	"cap":          {"depth", "width", "material"},
