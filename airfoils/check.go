@@ -36,14 +36,15 @@ type node struct {
 
 // checker gathers what is wrong with one table.
 type checker struct {
-	file   string
-	scale  float64 // the chord, in the table's own unit
-	length bool    // the table is in lengths
-	broken bool    // a row could not be read: what hangs on its place is not checked
-	unit   string  // the unit that the text names, "percent", "inches", "mm" or "cm"; empty where it names none
-	unitAt place
-	down   int // the text says that lower ordinates are measured down, -1, or up, 1
-	found  []finding.Finding
+	file     string
+	scale    float64 // the chord, in the table's own unit
+	length   bool    // the table is in lengths
+	broken   bool    // a row could not be read: what hangs on its place is not checked
+	unit     string  // the unit that the text names, "percent", "inches", "mm" or "cm"; empty where it names none
+	unitAt   place
+	unitFirm bool // a heading of the columns, or marks at the numbers, name it
+	down     int  // the text says that lower ordinates are measured down, -1, or up, 1
+	found    []finding.Finding
 }
 
 func (c *checker) say(s finding.Severity, at place, code, message, fix string) {
@@ -85,7 +86,7 @@ func (c *checker) setScale(largest node) (unit string, ok bool) {
 		return "no chord", false
 	}
 	switch {
-	case c.unit != "" && c.unit != "percent":
+	case c.unitFirm && c.unit != "percent":
 	case full == 1:
 		c.scale = 1
 		return "unit chord", true

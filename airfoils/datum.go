@@ -3,6 +3,7 @@ package airfoils
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ribwright/geom"
@@ -12,7 +13,7 @@ import (
 const (
 	level     = 0.0005 // share of the chord within which a point stands on its line
 	clearly   = 0.01   // share of the chord from which a base line stands clearly below the section
-	undercamb = 0.002  // share of the chord from which a hollow lower side is told
+	tailLevel = 0.002  // share of the chord within which a thick trailing edge stands about the chord line
 )
 
 // directed settles which way lower ordinates are measured. Text on it is followed. Without, two columns
@@ -24,6 +25,10 @@ func (c *checker) directed(t *table) {
 	case c.down < 0:
 		t.lower = turned(t.lower)
 		t.form += ", lower ordinates measured down"
+		if le := t.lower[0]; !c.broken && math.Abs(t.upper[0].y-le.y) > float64(level*c.scale) || !belowed(t.lower) {
+			c.refuse(le.py, "section-lower-down", "Put # before that line, or put the ordinates right.",
+				"the text says that lower ordinates are measured down, but then the two sides do not meet at the leading edge, or the lower side lies above it")
+		}
 		return
 	case c.down > 0:
 		t.form += ", lower ordinates measured up"
@@ -49,6 +54,9 @@ func (c *checker) directed(t *table) {
 // above reports whether the lower side lies above the line from leading to trailing edge at its first
 // station aft of the nose and over most of the chord; and whether most of it lies above the upper side.
 func (c *checker) above(t table) (above, crossed bool) {
+	if len(t.lower) < 3 || len(t.upper) < 3 {
+		return false, false
+	}
 	count, high, over := 0, 0, 0
 	end := t.lower[len(t.lower)-1]
 	le := (t.upper[0].y + t.lower[0].y) / 2
@@ -70,6 +78,11 @@ func (c *checker) above(t table) (above, crossed bool) {
 		}
 	}
 	return firstHigh && 2*high > count, 2*over > count
+}
+
+// belowed reports whether a side has any point below the line it is measured from.
+func belowed(side []node) bool {
+	return slices.ContainsFunc(side, func(n node) bool { return n.y < 0 })
 }
 
 // alike reports whether both sides have the same stations and ordinates.
@@ -117,14 +130,14 @@ func (c *checker) settle(s *Section, t table) string {
 	if low > clearly {
 		s.Upper, s.Lower = lowered(s.Upper, low), lowered(s.Lower, low)
 		s.Datum = "a base line that the lower side touches, after a shift down by " + at.ys
-		c.say(finding.Note, at.py, "section-base-line", "all ordinates are measured from a base line below the section: it was put down by "+at.ys+", so that its lowest point stands on the line",
+		c.say(finding.Note, at.py, "section-base-line", "all ordinates are measured from a base line below the section: it was shifted down by "+at.ys+", so that its lowest point stands on that line",
 			"Nothing is to be done: the shape and the angle are the table's.")
 		return ", ordinates from a base line " + at.ys + " below the section, shifted down onto it"
 	}
 	le, te := s.Upper[0].Lerp(s.Lower[0], 0.5).Y, s.Upper[len(s.Upper)-1].Lerp(s.Lower[len(s.Lower)-1], 0.5).Y
 	percent := func(v float64) string { return plain(round3(100*v)) + " % of the chord" }
 	switch {
-	case math.Abs(le) <= level && math.Abs(te) <= level:
+	case math.Abs(le) <= level && math.Abs(te) <= tailLevel:
 		s.Datum = "the chord line, from leading to trailing edge"
 	case math.Abs(low) <= level:
 		s.Datum = "a base line that the lower side touches: leading edge at " + percent(le)

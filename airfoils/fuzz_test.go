@@ -59,6 +59,9 @@ func checkAccepted(t *testing.T, s Section) {
 			t.Fatalf("crossed at %v: lower %v", p, y)
 		}
 	}
+	if !(s.NoseRadius >= 0 && s.NoseRadius <= 0.15) || !(math.Abs(s.NoseSlope) < 1e9) || s.Datum == "" || s.Form == "" {
+		t.Fatalf("nose radius %v, slope %v, datum %q, form %q", s.NoseRadius, s.NoseSlope, s.Datum, s.Form)
+	}
 	u, l := s.Contour(1000, 0.1)
 	if len(u) < fewest || len(l) < fewest || u[0] != l[0] {
 		t.Fatalf("contour of %d and %d points", len(u), len(l))

@@ -21,15 +21,15 @@ const (
 var names = map[string]role{
 	"station": station, "stations": station, "sta": station, "stat": station, "stn": station, "x": station, "x/c": station,
 	"distance": station, "abscissa": station, "xu": station, "xl": station,
-	"upper": upper, "up": upper, "top": upper, "yu": upper, "yu/c": upper, "y_u": upper, "yupper": upper, "yo": upper,
-	"lower": lower, "low": lower, "lwr": lower, "bottom": lower, "yl": lower, "yl/c": lower, "y_l": lower, "ylower": lower,
+	"upper": upper, "up": upper, "top": upper, "yu": upper, "yu/c": upper, "y_u": upper, "yupper": upper, "yo": upper, "oben": upper,
+	"lower": lower, "low": lower, "lwr": lower, "bottom": lower, "yl": lower, "yl/c": lower, "y_l": lower, "ylower": lower, "unten": lower,
 	"ordinate": ordinate, "ordinates": ordinate, "ord": ordinate, "y": ordinate, "y/c": ordinate,
 }
 
 // fillers are words of a heading that name no column.
 var fillers = map[string]bool{"": true, "of": true, "the": true, "from": true, "in": true, "inch": true, "inches": true, "mm": true, "cm": true,
 	"percent": true, "per": true, "cent": true, "chord": true, "c": true, "surface": true, "side": true, "l.e": true, "le": true,
-	"leading": true, "edge": true, "and": true, "|": true, "-": true, "/": true, "measured": true, "down": true, "downward": true, "downwards": true}
+	"leading": true, "edge": true, "and": true, "|": true, "-": true, "/": true, "measured": true, "down": true, "downward": true, "downwards": true, "below": true}
 
 // headingOf returns the columns that a line of text names; words that name none are of the role other.
 func headingOf(l *line) (cols []role) {
@@ -56,7 +56,7 @@ func headingOf(l *line) (cols []role) {
 // sideOf returns the side that a line of text announces, if it speaks of one only.
 func sideOf(l *line, cols []role) role {
 	up, low := slices.Contains(cols, upper), slices.Contains(cols, lower)
-	if up == low || direction(l.text) != 0 || radiusLine.MatchString(l.text) {
+	if up == low || direction(l, cols) != 0 || radiusLine.MatchString(l.text) {
 		return other
 	}
 	if up {
@@ -148,23 +148,22 @@ func (c *checker) headings(texts []line, n int) (layout, bool) {
 	return out, true
 }
 
-// downText and upText find words on how the lower ordinates are measured.
+// These find words on how the lower ordinates are measured.
 var (
-	directed = regexp.MustCompile(`(?i)lower.*\b(measured|positive|plus|reckoned|below|down)\b`)
-	downText = regexp.MustCompile(`(?i)\b(down|downwards?|below)\b`)
-	upText   = regexp.MustCompile(`(?i)\b(up|upwards?|above)\b`)
+	directed = regexp.MustCompile(`(?i)\blower (surface |side )?(ordinates?|values|figures|column)\b[^.;]*\b(measured|positive|plus|given|reckoned)\b`)
+	lowDown  = regexp.MustCompile(`(?i)\b(lower|low)\b.*\b(down|downwards?|below)\b`)
+	lowUp    = regexp.MustCompile(`(?i)\b(lower|low)\b.*\b(up|upwards?|above)\b`)
+	baseText = regexp.MustCompile(`(?i)\b(base|datum)\b`)
 )
 
-// direction returns -1 where a line says that lower ordinates are measured down, 1 where it says up, and
-// 0 where it says nothing of the kind.
-func direction(text string) int {
-	where := directed.FindStringIndex(text)
-	if where == nil || regexp.MustCompile(`(?i)\b(base|datum)\b`).MatchString(text) {
-		return 0
-	}
-	rest := text[strings.Index(strings.ToLower(text), "lower"):]
-	down, up := downText.MatchString(rest), upText.MatchString(rest)
+// direction returns -1 where a line, or the heading of the lower column, says that lower ordinates are
+// measured down, 1 where it says up, and 0 where it says nothing of the kind.
+func direction(l *line, cols []role) int {
+	heads := slices.Contains(cols, lower) && slices.Contains(cols, station) && !slices.Contains(cols, other)
+	down, up := lowDown.MatchString(l.text), lowUp.MatchString(l.text)
 	switch {
+	case baseText.MatchString(l.text), !directed.MatchString(l.text) && !(heads && down):
+		return 0
 	case down && !up:
 		return -1
 	case up && !down:

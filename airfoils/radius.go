@@ -117,6 +117,10 @@ func (c *checker) nosed(s *Section, n noseCircle) string {
 			"the leading-edge radius %s does not suit this table, whose first ordinates ask for about %s", n.text, plain(round3(float64(like*c.scale))))
 		return ""
 	}
+	if math.Abs(n.slope) > 1 {
+		c.refuse(n.at, "section-radius", "Put the slope right: it is rise over run, such as 0.20 or 2/20.", "the slope of the radius through the leading edge, %s, is steeper than 1", plain(n.slope))
+		return ""
+	}
 	slope := n.slope
 	if n.centred {
 		le := s.Upper[0].Lerp(s.Lower[0], 0.5)

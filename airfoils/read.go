@@ -73,14 +73,14 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 // sheet reads the rows of a table by what its text says of them.
 func (c *checker) sheet(p sorted, d dialect) (t table, nose noseCircle, used func(*line) bool) {
 	lay, ok := c.headings(p.texts, p.n)
-	ok = c.units(p.texts, p.rows) && ok
+	ok = c.units(p.texts, p.rows, p.n) && ok
 	ok = c.ways(p.texts) && ok
 	nose, radii := c.circle(p.texts, d.decimalComma)
 	used = func(l *line) bool {
 		cols := headingOf(l)
 		_, names := layoutOf(cols, p.n, false)
 		unit, _ := unitOf(l.text)
-		return names || radii[l.number] || direction(l.text) != 0 || sideOf(l, cols) != other || unit != "" && unitLine.MatchString(l.text) ||
+		return names || radii[l.number] || direction(l, cols) != 0 || sideOf(l, cols) != other || unit != "" && unitLine.MatchString(l.text) ||
 			p.n == 4 && len(cols) == 2 && !slices.Contains(cols, other)
 	}
 	rows := c.rows(p.rows, p.n, lay)
@@ -106,8 +106,9 @@ func (c *checker) sheet(p sorted, d dialect) (t table, nose noseCircle, used fun
 
 // ways takes from the text which way lower ordinates are measured.
 func (c *checker) ways(texts []line) bool {
-	for _, l := range texts {
-		way := direction(l.text)
+	for i := range texts {
+		l := &texts[i]
+		way := direction(l, headingOf(l))
 		if way != 0 && c.down != 0 && way != c.down {
 			c.refuse(place{line: l.number, column: 1}, "section-lower-down", "Put # before the line that is wrong.",
 				"this line and another contradict each other on the way in which lower ordinates are measured")
@@ -266,12 +267,12 @@ func (c *checker) row(l *line, n int) (row, bool) {
 		}
 	case !ok && len(l.words) > n:
 		c.refuse(at(l.words[n].column), "section-columns", "Take out what is too much. Decimals are written with a point; a fraction may be written 1-1/4.",
-			"this line has %d columns, the table has %d", len(l.words), n)
+			"this line has %s, the table has %d", columnsText(len(l.words)), n)
 		return row{}, false
 	case !ok:
 		last := l.words[len(l.words)-1]
 		c.refuse(at(last.column+len([]rune(last.text))), "section-columns", "Give the number that is missing.",
-			"this line has %d columns, the table has %d", len(l.words), n)
+			"this line has %s, the table has %d", columnsText(len(l.words)), n)
 		return row{}, false
 	case !sure:
 		c.refuse(at(l.words[0].column), "section-fraction", "Write whole number and fraction with a hyphen, 1-1/4, or put commas between the columns.",
@@ -300,6 +301,13 @@ func (c *checker) notNumber(at place, text, fix string) {
 		text = string(r[:30]) + "…"
 	}
 	c.refuse(at, "section-number", fix, "“%s” is not a number", text)
+}
+
+func columnsText(n int) string {
+	if n == 1 {
+		return "1 column"
+	}
+	return fmt.Sprintf("%d columns", n)
 }
 
 func point(x, y cell) node { return node{x.v, y.v, x.text, y.text, x.at, y.at} }

@@ -17,7 +17,8 @@ const corpus = "../testdata/airfoils/tables"
 // want is what a table file of the corpus says about itself, in comments at its end:
 //
 //	#! code line:column part of the message     one for each finding, in order
-//	#= name: …      #= form: …      #= count: points of upper and lower side
+//	#= name: …      #= form: …      #= datum: …      #= count: points of upper and lower side
+//	#= nose: radius and slope
 //	#= at station: upper lower                   in percent of the chord
 type want struct {
 	findings []string
@@ -104,7 +105,7 @@ func checkFact(t *testing.T, s Section, key, value string) {
 		}
 		return
 	}
-	got := map[string]string{"name": s.Name, "form": s.Form, "count": fmt.Sprint(len(s.Upper), len(s.Lower))}[key]
+	got := map[string]string{"name": s.Name, "form": s.Form, "datum": s.Datum, "nose": fmt.Sprintf("%.4f %.4f", s.NoseRadius, s.NoseSlope), "count": fmt.Sprint(len(s.Upper), len(s.Lower))}[key]
 	if got != value {
 		t.Errorf("%s: got %q, want %q", key, got, value)
 	}

@@ -19,7 +19,7 @@ type sorted struct {
 func sortOut(lines []line) sorted {
 	p := sorted{n: columnsOf(lines)}
 	first := firstRow(lines, p.n)
-	if first < len(lines) && numericTitle(lines, first) {
+	if first < len(lines) && numericTitle(lines, first, p.n) {
 		first++
 		first += firstRow(lines[first:], p.n)
 	}
@@ -75,15 +75,16 @@ func (l *line) rowLike(n int, between bool) bool {
 // nearNumber reports whether a word is a number, or one with a slip of the pen: "1l.7", "O", "NaN".
 func nearNumber(w string) bool {
 	switch strings.ToLower(strings.TrimLeft(plainSigns(w), "+-")) {
-	case "", "o", "l", "i", "nan", "inf", "?":
+	case "o", "l", "i", "nan", "inf", "?":
 		return true
 	}
-	return strings.Contains("0123456789.+-", w[:1]) && strings.ContainsAny(w, "0123456789")
+	return w != "" && strings.Contains("0123456789.+-−", string([]rune(w)[:1])) && strings.ContainsAny(w, "0123456789")
 }
 
 // numericTitle reports whether the first row is a title of numbers, such as "4412 12": it stands on top,
-// and its first number is a name, 0012, or far outside the table.
-func numericTitle(lines []line, first int) bool {
+// and its first number is a name, 0012, or far outside the table; or it has too few columns and stands ahead
+// of the leading edge.
+func numericTitle(lines []line, first, n int) bool {
 	if first > 0 || !lines[0].numeric() {
 		return false
 	}
@@ -102,7 +103,11 @@ func numericTitle(lines []line, first int) bool {
 	if len(head) > 2 && strings.HasPrefix(head, "00") && v > 0 {
 		return true
 	}
-	if next, ok := number(lines[1].words[0].text); len(lines[0].words) == 2 && (!ok || next <= far/20) {
+	next, ok := number(lines[1].words[0].text)
+	if ok && next == 0 && n == 3 && !lines[0].has(n) {
+		return true // nothing stands ahead of the leading edge
+	}
+	if len(lines[0].words) == 2 && (!ok || next <= far/20) {
 		return false // point counts
 	}
 	if b, _ := number(lines[0].words[len(lines[0].words)-1].text); len(lines[0].words) == 2 && v+b == float64(rest) {

@@ -31,9 +31,10 @@ func unitOf(text string) (unit string, several bool) {
 	return unit, several
 }
 
-// units takes the unit that headings, lines about measures and marks at the numbers name. Two that differ
-// are refused: stations in percent with ordinates in inches would be misread.
-func (c *checker) units(texts []line, rows []line) bool {
+// units takes the unit that the headings of the columns and marks at the numbers name, or else lines
+// about what is measured. Two that differ are refused: stations in percent with ordinates in inches would
+// be misread.
+func (c *checker) units(texts, rows []line, n int) bool {
 	take := func(unit string, several bool, at place) bool {
 		if unit == "" {
 			return true
@@ -46,16 +47,6 @@ func (c *checker) units(texts []line, rows []line) bool {
 		c.unit, c.unitAt = unit, at
 		return true
 	}
-	for i := range texts {
-		l := &texts[i]
-		if radiusLine.MatchString(l.text) || !unitLine.MatchString(l.text) && !names3(l) {
-			continue
-		}
-		unit, several := unitOf(l.text)
-		if !take(unit, several, place{line: l.number, column: 1}) {
-			return false
-		}
-	}
 	for i := range rows {
 		for _, w := range rows[i].words {
 			mark := map[string]string{"%": "percent", "in": "inches"}[w.mark]
@@ -64,13 +55,24 @@ func (c *checker) units(texts []line, rows []line) bool {
 			}
 		}
 	}
+	for _, firm := range [...]bool{true, false} {
+		for i := range texts {
+			l := &texts[i]
+			_, heads := layoutOf(headingOf(l), n, false)
+			if radiusLine.MatchString(l.text) || heads != firm || !firm && !unitLine.MatchString(l.text) {
+				continue
+			}
+			unit, several := unitOf(l.text)
+			if !take(unit, several, place{line: l.number, column: 1}) {
+				return false
+			}
+		}
+		if c.unit != "" {
+			c.unitFirm = firm
+			return true
+		}
+	}
 	return true
-}
-
-// names3 reports whether a line heads three columns.
-func names3(l *line) bool {
-	_, ok := layoutOf(headingOf(l), 3, false)
-	return ok
 }
 
 // unitAgrees refuses a table whose last station is not what the unit in its text asks for.
