@@ -148,12 +148,15 @@ func (c *comparer) nearest(of Surface, q geom.Pt) (foot, outward geom.Pt, off fl
 	return foot, outward, best
 }
 
+// atNose reports whether a station is the leading edge's.
+func (c *comparer) atNose(x float64) bool { return math.Abs(x-c.upper[0].X) <= geom.Flat }
+
 // nominal returns what the contour measures at a station, and whether it reaches there. At the leading edge it
 // is that point's ordinate, though a cambered nose hangs over it.
 func (c *comparer) nominal(of Surface, x float64) (float64, bool) {
 	u, upOK := height(c.upper, x)
 	l, loOK := height(c.lower, x)
-	if math.Abs(x-c.upper[0].X) <= geom.Flat {
+	if c.atNose(x) {
 		u, l, upOK, loOK = c.upper[0].Y, c.lower[0].Y, true, true
 	}
 	switch of {
@@ -216,7 +219,11 @@ func (c *comparer) residuals(p [5]float64) []float64 {
 	back := geom.Transform{A: cos, B: sin, C: -sin, D: cos}
 	out := make([]float64, len(c.readings))
 	for i, r := range c.readings {
-		if r.Of == OfDepth {
+		switch {
+		case r.Of == OfDepth && c.atNose(r.Station): // a nose measures nothing there, though it may hang over
+			out[i] = float64(r.Value*ky) - (c.upper[0].Y - c.lower[0].Y)
+			continue
+		case r.Of == OfDepth:
 			out[i] = float64(r.Value*ky) - c.depthAt(float64((r.Station-p[0])*kx))
 			continue
 		}

@@ -62,7 +62,7 @@ func TestMeasure(t *testing.T) {
 		want  []string
 	}{
 		{"true", 1, -1, nil, exitOK, []string{"0 of 36 readings are over the tolerance of 0.79 mm", "It is full size"}},
-		{"small print", 0.987, -1, nil, exitFound, []string{"it stands at 98.7 %", "After the fit 0 of 36"}},
+		{"small print", 0.987, -1, nil, exitFound, []string{"it fits best at 98.7 %", "After the fit 0 of 36"}},
 		{"small print, axes", 0.987, -1, []string{"--axes"}, exitFound, []string{"% along the chord and 98.7 % across it"}},
 		{"one wrong", 1, 6, nil, exitFound, []string{"1 of 36 readings are over", "It is full size", "line 8 upper. Measure there again"}},
 		{"one wrong, let pass", 1, 6, []string{"--tolerance", "10 mm"}, exitOK, []string{"0 of 36 readings are over the tolerance of 10 mm"}},

@@ -95,7 +95,11 @@ func (m Measured) Words() []string {
 		return append(out, "No shift, turn or scale was fitted: there are too few readings for it, or they lie too far off. Measure at ten stations or more, spread over the chord.")
 	}
 	out = append(out, "Best fit: "+m.moves()+".")
-	out = append(out, m.scaleWords()...)
+	if 4*fitted > n {
+		out = append(out, "That explains little: the shape itself differs, or along the chord and across it the scales do (--axes).")
+	} else {
+		out = append(out, m.scaleWords()...)
+	}
 	line := fmt.Sprintf("After the fit %d of %d are over the tolerance", fitted, n)
 	if odd := m.oddLines(); odd != "" {
 		line += "; far off the rest, and left out of the fit: " + odd + ". Measure there again"
@@ -149,7 +153,7 @@ func (m Measured) scaleWords() []string {
 		return []string{fmt.Sprintf("It is not full size: %s %% along the chord and %s %% across it. Print at 100 %% (“actual size”, not “fit to page”), and measure the check square in both directions.",
 			decimal(100*f.ScaleX, 1), decimal(100*f.ScaleY, 1))}
 	case !f.Apart && wrong(f.ScaleX, f.ScaleXErr):
-		return []string{fmt.Sprintf("It is not full size: it stands at %s %%, as from a print at that scale. Print at 100 %% (“actual size”, not “fit to page”), and measure the check square.", decimal(100*f.ScaleX, 1))}
+		return []string{fmt.Sprintf("It is not full size: as a whole it fits best at %s %%, as a print at that scale would. Print at 100 %% (“actual size”, not “fit to page”), and measure the check square.", decimal(100*f.ScaleX, 1))}
 	case math.Max(f.ScaleXErr, f.ScaleYErr) > scaleOff:
 		return []string{"These readings do not tell the size well: measure at more stations, nose and tail among them."}
 	}

@@ -30,7 +30,7 @@ type picture struct {
 	*canvas
 	m      Measured
 	scale  float64 // of the contour
-	factor float64 // of the deviations, against their true size
+	factor float64 // of the panel's deviations, against their true size
 	upper  []geom.Pt
 	lower  []geom.Pt
 }
@@ -43,7 +43,7 @@ func (m Measured) Drawing(upper, lower []geom.Pt) export.Drawing {
 		{ID: layerTrend, Pen: export.Pen{Width: narrow, Gray: 0.5}}, {ID: layerDeviation, Pen: thin}, {ID: layerName, Pen: thin},
 		{ID: layerContour, Pen: thick}, {ID: layerOver, Pen: thick},
 	}}
-	p := &picture{canvas: &canvas{}, m: m, scale: reduction(m.Chord), factor: m.factor()}
+	p := &picture{canvas: &canvas{}, m: m, scale: reduction(m.Chord)}
 	shrink := geom.Zoom(p.scale, p.scale)
 	p.upper, p.lower = shrink.Pts(upper), shrink.Pts(lower)
 	p.heading()
@@ -65,11 +65,11 @@ func reduction(chord float64) float64 {
 	return pictureWide / chord
 }
 
-// factor returns how much the deviations are enlarged, such that most of them can be read.
-func (m Measured) factor() float64 {
+// factor returns how much deviations are enlarged, such that most of them can be read.
+func (m Measured) factor(of func(airfoils.Deviation) float64) float64 {
 	var all []float64
 	for _, d := range m.Deviations {
-		all = append(all, math.Abs(d.Raw))
+		all = append(all, math.Abs(of(d)))
 	}
 	slices.Sort(all)
 	typical := math.Max(m.Tolerance, all[len(all)*9/10])
@@ -85,8 +85,8 @@ func (m Measured) factor() float64 {
 // heading says what the picture is and at which scales.
 func (p *picture) heading() {
 	p.write(layerName, cmp.Or(p.m.Title, "rib"), geom.Pt{Y: 2 * large}, large, export.Left, true)
-	s := fmt.Sprintf("Contour drawn 1 : %s; deviations drawn %s times their true size, square to the contour. Short marks: the tolerance, ± %s. Not to be measured from.",
-		decimal(1/p.scale, 0), decimal(p.factor, 0), p.m.Units.Length(p.m.Tolerance))
+	s := fmt.Sprintf("Contour drawn 1 : %s, deviations enlarged, square to it. Short marks: the tolerance, ± %s. Numbers: what is over it. Not to be measured from.",
+		decimal(1/p.scale, 0), p.m.Units.Length(p.m.Tolerance))
 	at := geom.Pt{Y: medium}
 	for _, l := range wrap(s, medium, pictureWide, false) {
 		p.write(layerName, l, at, medium, export.Left, false)
@@ -96,10 +96,11 @@ func (p *picture) heading() {
 
 // panel draws the contour with one set of deviations below what is drawn already.
 func (p *picture) panel(name string, of func(airfoils.Deviation) float64) {
-	own := &picture{canvas: &canvas{ids: p.ids}, m: p.m, scale: p.scale, factor: p.factor, upper: p.upper, lower: p.lower}
+	own := &picture{canvas: &canvas{ids: p.ids}, m: p.m, scale: p.scale, factor: p.m.factor(of), upper: p.upper, lower: p.lower}
 	own.outline()
 	own.bars(of)
 	b := bounds(own.items)
+	name += fmt.Sprintf(": deviations drawn %s : 1, %s times as large as the contour", decimal(own.factor, 0), decimal(own.factor/p.scale, 0))
 	own.write(layerName, name, geom.Pt{Y: b.Max.Y + 4}, medium, export.Left, true)
 	below := bounds(p.items).Min.Y - 6 - (b.Max.Y + 4 + medium)
 	p.items = append(p.items, moved(own.items, geom.Pt{Y: below})...)

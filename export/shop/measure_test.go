@@ -61,8 +61,9 @@ func TestMeasurePicture(t *testing.T) {
 		if s := d.Sheets[0]; s.W > 420 || s.H > 297 {
 			t.Errorf("%s: the sheet is %.0f × %.0f mm, want 420 × 297 at most", j.name, s.W, s.H)
 		}
-		p := &picture{canvas: &canvas{}, m: m, scale: reduction(m.Chord), factor: m.factor()}
-		p.bars(func(d airfoils.Deviation) float64 { return d.Fitted })
+		fitted := func(d airfoils.Deviation) float64 { return d.Fitted }
+		p := &picture{canvas: &canvas{}, m: m, scale: reduction(m.Chord), factor: m.factor(fitted)}
+		p.bars(fitted)
 		arrows, numbers := 0, 0
 		var drawn []float64
 		for _, it := range p.items {
@@ -100,7 +101,7 @@ func TestMeasureWords(t *testing.T) {
 	for _, j := range demos(t) {
 		m := printOf(j, 0.985)
 		words := strings.Join(m.Words(), "\n")
-		for _, want := range []string{"it stands at 98.5 %", "line 11 upper. Measure there again", "over the tolerance of " + j.doc.Units.Length(m.Tolerance)} {
+		for _, want := range []string{"it fits best at 98.5 %", "line 11 upper. Measure there again", "over the tolerance of " + j.doc.Units.Length(m.Tolerance)} {
 			if !strings.Contains(words, want) {
 				t.Errorf("%s: the words lack %q:\n%s", j.name, want, words)
 			}
