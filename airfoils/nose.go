@@ -48,25 +48,34 @@ func (s Section) WithNose(radius, slope float64) (Section, []finding.Finding) {
 		return s, tell(finding.Error, "The table's points draw the nose themselves, up to the leading edge and ahead of it; a nose radius has no place among them.",
 			"Take nose_radius out, or the points closest to the leading edge.")
 	}
-	rise := (upper.v[1]/upper.u[1] + lower.v[1]/lower.u[1]) / 2 // y/√x of the first points: √(2R)
-	table := float64(rise*rise) / 2
-	apart := math.Max(radius/table, table/radius)
+	table, apart := suggested(upper, lower, radius)
 	if apart <= noseDoubt {
 		return out, nil
 	}
 	message := "The nose radius does not suit the table: its first points are those of a radius near " +
 		plain(math.Round(table*1e4)/100) + " % of the chord, and " + plain(math.Round(radius*1e4)/100) + " % is given."
 	const fix = "Look for a slip in nose_radius, or in its unit."
-	if apart > noseRefuse {
+	if !(apart <= noseRefuse) {
 		return s, tell(finding.Error, message, fix)
 	}
 	return out, tell(finding.Warning, message, fix)
 }
 
-// noseSides draws a table whose nose radius is given.
+// suggested returns the nose radius of the table's first points, and how many times the given one is larger
+// or smaller: near the nose y/√x is √(2R).
+func suggested(upper, lower *clamped, radius float64) (table, apart float64) {
+	rise := (upper.v[1]/upper.u[1] + lower.v[1]/lower.u[1]) / 2
+	table = float64(float64(rise*rise) / 2)
+	return table, math.Max(radius/table, table/radius)
+}
+
+// noseSides draws a table whose nose radius is given. It is not ok where the radius cannot be the table's.
 func (s Section) noseSides(chord float64) (upper, lower side, ok bool) {
 	u, l, ok := s.noseLines()
 	if !ok {
+		return side{}, side{}, false
+	}
+	if _, apart := suggested(u, l, s.NoseRadius); !(apart <= noseRefuse) {
 		return side{}, side{}, false
 	}
 	along := geom.Polar(math.Atan(s.NoseSlope))
