@@ -23,6 +23,7 @@ var floors = map[string]int{
 	"airfoils":               2,
 	"geom/ribfile":           2,
 	"export/svg":             2,
+	"export/png":             2,
 	"export/pdf":             2,
 	"export/dxf":             2,
 	"export/list":            2,

@@ -1,0 +1,89 @@
+package png
+
+import (
+	"image"
+	"math"
+
+	"ribwright/geom"
+)
+
+// raster gathers outlines and says how much of each dot they cover. Each step adds, along its row, the
+// area that it leaves to its right, signed by its direction; the running sum of a row is the cover. Outlines
+// that turn the same way are filled together, one that turns against them is cut out of them.
+type raster struct {
+	at    image.Rectangle
+	width int       // dots of a row, and one for what lies beyond it
+	sum   []float64 // of each dot, the change of cover against the dot before
+}
+
+func newRaster(at image.Rectangle) *raster {
+	w := at.Dx() + 2
+	return &raster{at, w, make([]float64, w*at.Dy())}
+}
+
+// ring adds a closed outline, in dots of the picture.
+func (r *raster) ring(ring []geom.Pt) {
+	origin := geom.Pt{X: float64(r.at.Min.X), Y: float64(r.at.Min.Y)}
+	for i, q := range ring {
+		r.step(ring[(i+len(ring)-1)%len(ring)].Sub(origin), q.Sub(origin))
+	}
+}
+
+// step adds a straight line, row by row.
+func (r *raster) step(a, b geom.Pt) {
+	sign := 1.0
+	if a.Y > b.Y {
+		a, b, sign = b, a, -1
+	}
+	if a.Y == b.Y {
+		return
+	}
+	slope := (b.X - a.X) / (b.Y - a.Y)
+	from, to := max(0, int(math.Floor(a.Y))), min(r.at.Dy(), int(math.Ceil(b.Y)))
+	for y := from; y < to; y++ {
+		y0, y1 := math.Max(a.Y, float64(y)), math.Min(b.Y, float64(y+1))
+		x0, x1 := a.X+float64((y0-a.Y)*slope), a.X+float64((y1-a.Y)*slope)
+		r.row(y, r.inside(math.Min(x0, x1)), r.inside(math.Max(x0, x1)), sign*(y1-y0))
+	}
+}
+
+func (r *raster) inside(x float64) float64 { return math.Min(math.Max(x, 0), float64(r.at.Dx())) }
+
+// row adds a step of the height given that runs from x0 to x1 within one row.
+func (r *raster) row(y int, x0, x1, height float64) {
+	row := r.sum[y*r.width : (y+1)*r.width]
+	first, last := int(x0), int(x1)
+	if first == last {
+		mid := (x0+x1)/2 - float64(first)
+		row[first] += float64(height * (1 - mid))
+		row[first+1] += float64(height * mid)
+		return
+	}
+	per := height / (x1 - x0) // height for each dot of length
+	before := 0.0             // cover of the dot before by this step
+	for i := first; i <= last; i++ {
+		// The part of the step in this dot covers it from where it runs; what ran before covers it whole.
+		l, h := math.Max(x0, float64(i)), math.Min(x1, float64(i+1))
+		cover := float64(per*(l-x0)) + float64(per*(h-l)*(float64(i+1)-(l+h)/2))
+		row[i] += cover - before
+		before = cover
+	}
+	row[last+1] += height - before
+}
+
+// paint lays the grey over the picture where the outlines cover it.
+func (r *raster) paint(img *image.Gray, grey float64) {
+	for y := range r.at.Dy() {
+		cover := 0.0
+		for x := range r.at.Dx() {
+			cover += r.sum[y*r.width+x]
+			c := math.Min(math.Abs(cover), 1)
+			if c < 1.0/1024 {
+				continue
+			}
+			i := img.PixOffset(r.at.Min.X+x, r.at.Min.Y+y)
+			old := float64(img.Pix[i])
+			img.Pix[i] = uint8(math.Round(old + float64(c*(grey-old))))
+		}
+	}
+}
