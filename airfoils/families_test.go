@@ -208,3 +208,29 @@ func TestAllFamilies(t *testing.T) {
 		t.Errorf("%d sections taken", taken)
 	}
 }
+
+// FuzzNACA: no number makes the program stumble, and one that is taken has a contour.
+func FuzzNACA(f *testing.F) {
+	for _, code := range []string{"4412", "NACA 23012", "23112", "0012-64", "2412-34", "44121", "63-212", "12-64", "9199", "", "NACA-"} {
+		f.Add(code, 0.0, 0.0, false)
+		f.Add(code, 0.13, 1.1, true)
+	}
+	f.Fuzz(func(t *testing.T, code string, thick, camber float64, closed bool) {
+		s, found := NACAWith(code, Options{Thickness: thick, CamberScale: camber, ClosedTail: closed})
+		if len(found) > 0 {
+			if len(s.Upper) > 0 || found[0].Fix == "" || found[0].Key == "" {
+				t.Fatalf("%q: %v", code, found)
+			}
+			return
+		}
+		u, l := s.Contour(1000, 0.1)
+		if len(s.Upper) != len(customary) || len(u) < 3 || len(l) < 3 || u[0] != l[0] {
+			t.Fatalf("%q: %d points, contour of %d and %d", code, len(s.Upper), len(u), len(l))
+		}
+		for _, p := range append(u, l...) {
+			if math.IsNaN(p.X+p.Y) || math.Abs(p.X) > 1200 || math.Abs(p.Y) > 1000 {
+				t.Fatalf("%q: contour with %v", code, p)
+			}
+		}
+	})
+}

@@ -112,7 +112,7 @@ func TestSixtyPointsWithRadius(t *testing.T) {
 		if len(found) > 0 {
 			t.Errorf("NACA %s: %v", code, found)
 		}
-		u, l := s.Contour(1500, 1e-4)
+		u, l := s.Contour(1500, 1e-3)
 		got := off(exact, 1500, u, l)
 		t.Logf("NACA %s, 60 points, chord 1500: %.4f mm", code, got)
 		limit := 0.03
