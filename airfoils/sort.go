@@ -69,16 +69,20 @@ func (l *line) rowLike(n int, between bool) bool {
 	case l.has(n) && (begins || n > 2 && good >= n-1 || like == len(l.words)):
 		return true
 	}
-	return between && (nearNumber(l.words[0].text) || like == len(l.words))
+	return like == len(l.words) || nearNumber(l.words[0].text) && (between || like > 1)
 }
 
-// nearNumber reports whether a word is a number, or one with a slip of the pen: "1l.7", "O", "NaN".
+// nearNumber reports whether a word is a number, one with a slip of the pen ("1l.7", "O", "NaN"), or an
+// empty column.
 func nearNumber(w string) bool {
+	if w == "" {
+		return true
+	}
 	switch strings.ToLower(strings.TrimLeft(plainSigns(w), "+-")) {
 	case "o", "l", "i", "nan", "inf", "?":
 		return true
 	}
-	return w != "" && strings.Contains("0123456789.+-−", string([]rune(w)[:1])) && strings.ContainsAny(w, "0123456789")
+	return strings.Contains("0123456789.+-−", string([]rune(w)[:1])) && strings.ContainsAny(w, "0123456789")
 }
 
 // numericTitle reports whether the first row is a title of numbers, such as "4412 12": it stands on top,
