@@ -15,6 +15,7 @@ import (
 	"ribwright/export/dxf"
 	"ribwright/export/list"
 	"ribwright/export/pdf"
+	"ribwright/export/png"
 	"ribwright/export/shop"
 	"ribwright/export/svg"
 	"ribwright/geom/finding"
@@ -174,10 +175,19 @@ func drawing(d export.Drawing, format string) func(io.Writer) error {
 			return svg.Write(w, d, 0)
 		case "dxf":
 			return dxf.Write(w, d, 0)
+		case "png":
+			s := d.Sheets[0]
+			return png.Write(w, d, 0, min(pictureDots, mostDots/(max(s.W, s.H)/ribfile.MMPerInch)))
 		}
 		return pdf.Write(w, d)
 	}
 }
+
+// Pictures have so many dots an inch; a long sheet has fewer, so that no side has more than mostDots.
+const (
+	pictureDots = 150
+	mostDots    = 15000
+)
 
 // summary says what was built, in a few lines.
 func (a *app) summary(j *job, dir string, files []file) error {

@@ -41,7 +41,8 @@ func commands() []*command {
 			flags: func(f *pflag.FlagSet, o *options) {
 				f.StringVar(&o.chord, "chord", "", "chord for lengths, with its unit, such as 48in or 1400mm (default: percents alone)")
 				f.StringVar(&o.at, "at", "", "stations, such as 0,1.25,2.5 in percent of the chord, or with their unit (default: those of the table)")
-				f.StringVar(&o.picture, "draw", "", "draw the section full size to this file: .svg, .pdf or .dxf (without --chord: 250 mm long)")
+				f.StringVar(&o.picture, "draw", "", "draw the section full size to this file: .svg, .pdf, .dxf or .png (without --chord: 250 mm long)")
+				f.StringVar(&o.curvature, "curvature", "", "plot the curvature along both sides, doubtful points marked, to this file: .svg, .png or .pdf")
 				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
 				f.StringVarP(&o.out, "output", "o", "-", "file for the list; - is the standard output")
 			}},
@@ -50,7 +51,7 @@ func commands() []*command {
 				f.StringVar(&o.tolerance, "tolerance", "1/32 in", "what may stand off the contour; over it the exit status is 1 (default: common practice)")
 				f.BoolVar(&o.axes, "axes", false, "fit the scale along the chord and across it apart")
 				f.StringVar(&o.format, "format", "", "md, csv or json")
-				f.StringVarP(&o.picture, "output", "o", "", "draw the deviations, enlarged, to this file: .pdf, .svg or .dxf")
+				f.StringVarP(&o.picture, "output", "o", "", "draw the deviations, enlarged, to this file: .pdf, .svg, .dxf or .png")
 			}},
 	}
 }

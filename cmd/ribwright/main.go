@@ -55,6 +55,7 @@ type options struct {
 	margin, overlap string
 	chord, at       string
 	picture         string
+	curvature       string
 	tolerance       string
 	axes            bool
 }

@@ -70,7 +70,7 @@ func TestMeasure(t *testing.T) {
 	} {
 		readings := measured(t, rib, c.scale, 0.1, c.odd)
 		var first string
-		for _, ext := range []string{"a.svg", "b.svg", "a.pdf", "a.dxf"} {
+		for _, ext := range []string{"a.svg", "b.svg", "a.pdf", "a.dxf", "a.png"} {
 			picture := filepath.Join(t.TempDir(), ext)
 			code, out, msg := call(append([]string{"measure", rib, readings, "-o", picture}, c.args...)...)
 			if code != c.code || msg != "" {
@@ -173,13 +173,15 @@ func TestSections(t *testing.T) {
 			t.Errorf("%v: exit status %d, %s, output lacks %q:\n%s", c.args, code, msg, c.want, out)
 		}
 	}
-	for _, ext := range []string{".svg", ".pdf", ".dxf"} {
-		picture := filepath.Join(t.TempDir(), "section"+ext)
-		if code, _, msg := call("sections", "clark-y", "--draw", picture, "--chord", "48in"); code != exitOK {
+	for _, ext := range []string{".svg", ".pdf", ".dxf", ".png"} {
+		picture, plot := filepath.Join(t.TempDir(), "section"+ext), filepath.Join(t.TempDir(), "curvature"+strings.Replace(ext, ".dxf", ".svg", 1))
+		if code, _, msg := call("sections", "clark-y", "--draw", picture, "--curvature", plot, "--chord", "48in"); code != exitOK {
 			t.Errorf("%s: exit status %d, %s", ext, code, msg)
 		}
-		if data, err := os.ReadFile(picture); err != nil || len(data) == 0 {
-			t.Errorf("%s: nothing drawn: %v", ext, err)
+		for _, name := range []string{picture, plot} {
+			if data, err := os.ReadFile(name); err != nil || len(data) == 0 {
+				t.Errorf("%s: nothing drawn: %v", name, err)
+			}
 		}
 	}
 }
@@ -206,6 +208,7 @@ func TestSectionsRefuses(t *testing.T) {
 		{[]string{"clark-y", "--format", "gif"}, exitUsage, "gif"},
 		{[]string{"9900"}, exitFound, "9900"},
 		{[]string{table}, exitFound, "bad.txt:7:6: error"},
+		{[]string{"clark-y", "--curvature", "k.dxf"}, exitUsage, ".dxf"},
 		{nil, exitUsage, "name a section"},
 	} {
 		code, out, msg := call(append([]string{"sections", "--draw", picture}, c.args...)...)

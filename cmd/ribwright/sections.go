@@ -30,8 +30,8 @@ func (a *app) sections(args []string, o *options) error {
 		return err
 	}
 	if len(args) == 0 {
-		if o.chord != "" || o.at != "" || o.picture != "" {
-			return usage("sections: name a section with --chord, --at and --draw")
+		if o.chord != "" || o.at != "" || o.picture != "" || o.curvature != "" {
+			return usage("sections: name a section with --chord, --at, --draw and --curvature")
 		}
 		return a.writeOne(o.out, "", tables(format, shop.SectionList(airfoils.Builtins())))
 	}
@@ -39,7 +39,11 @@ func (a *app) sections(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	pictureFormat, err := o.pictureFormat()
+	drawFormat, err := pictureFormat(o.picture, "pdf", "svg", "dxf", "png")
+	if err != nil {
+		return err
+	}
+	curvatureFormat, err := pictureFormat(o.curvature, "svg", "png", "pdf")
 	if err != nil {
 		return err
 	}
@@ -61,7 +65,12 @@ func (a *app) sections(args []string, o *options) error {
 		if full == 0 {
 			full = drawnChord
 		}
-		if err := a.writeOne(o.picture, args[0], drawing(shop.SectionDrawing(s, full, units), pictureFormat)); err != nil {
+		if err := a.writeOne(o.picture, args[0], drawing(shop.SectionDrawing(s, full, units), drawFormat)); err != nil {
+			return err
+		}
+	}
+	if o.curvature != "" {
+		if err := a.writeOne(o.curvature, args[0], drawing(shop.Curvature(s, s.Suspects()), curvatureFormat)); err != nil {
 			return err
 		}
 	}
@@ -154,14 +163,14 @@ func parseStations(s string, chord float64) ([]float64, error) {
 	return out, nil
 }
 
-// pictureFormat returns the format that the picture's name says.
-func (o *options) pictureFormat() (string, error) {
-	if o.picture == "" {
+// pictureFormat returns the format that a picture's name says, the first one known where it says none; none without a name.
+func pictureFormat(name string, known ...string) (string, error) {
+	switch name {
+	case "":
 		return "", nil
-	}
-	if o.picture == "-" {
+	case "-":
 		return "", usage("name a file for the picture: the standard output has the list")
 	}
-	p := options{out: o.picture}
-	return p.chooseFormat("pdf", "pdf", "svg", "dxf")
+	o := options{out: name}
+	return o.chooseFormat(known[0], known...)
 }
