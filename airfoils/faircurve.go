@@ -39,7 +39,7 @@ func (d side) bends(sign float64) []Bend {
 
 // bend measures the curvature at t by differences inside the step from a to b.
 func (d side) bend(t, a, b, sign float64, point bool) Bend {
-	h := (b - a) / 64
+	h := float64((b - a) / 64)
 	at := d.curve(t)
 	m := min(max(t, a+h), b-h) // the parabola through three points has one curvature for all of them, near enough
 	p, q, r := d.curve(m-h), d.curve(m), d.curve(m+h)

@@ -136,6 +136,9 @@ func (c chain) spread(step float64) float64 {
 		sort.Float64s(all)
 		s := all[len(all)/2] / 0.6745 // the median of |z| of a normal distribution
 		tau2 = min(max(float64(tau2*min(max(s*s, 0.05), 20)), least), most)
+		if math.Abs(s-1) < 0.01 {
+			break
+		}
 	}
 	return tau2
 }

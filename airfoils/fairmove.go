@@ -104,7 +104,7 @@ func (c chain) likeliest(step float64) (rough, tau2 float64) {
 	rough, tau2 = step, c.spread(step)
 	for st := max(step, fineness); st <= roughest; st *= math.Sqrt2 {
 		for m := range 15 {
-			t := math.Pow(10, float64(m)/2-1)
+			t := math.Pow(10, float64(float64(m)/2)-1)
 			if l, ok := c.inBlocks(t, st); ok && l < best-1e-9 {
 				best, rough, tau2 = l, st, t
 			}
@@ -174,7 +174,7 @@ func (c chain) boxed(step, tau2, limit float64, bumps map[knot]bool) []float64 {
 	for i := range c {
 		b[i] = y[i] / noise[i]
 		for j := i; j < n; j++ {
-			v := (q.At(i, j) + q.At(j, i)) / 2
+			v := float64((q.At(i, j) + q.At(j, i)) / 2)
 			if i == j {
 				v += 1 / noise[i]
 			}

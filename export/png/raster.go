@@ -54,7 +54,7 @@ func (r *raster) row(y int, x0, x1, height float64) {
 	row := r.sum[y*r.width : (y+1)*r.width]
 	first, last := int(x0), int(x1)
 	if first == last {
-		mid := (x0+x1)/2 - float64(first)
+		mid := float64((x0+x1)/2) - float64(first)
 		row[first] += float64(height * (1 - mid))
 		row[first+1] += float64(height * mid)
 		return
@@ -64,7 +64,7 @@ func (r *raster) row(y int, x0, x1, height float64) {
 	for i := first; i <= last; i++ {
 		// The part of the step in this dot covers it from where it runs; what ran before covers it whole.
 		l, h := math.Max(x0, float64(i)), math.Min(x1, float64(i+1))
-		cover := float64(per*(l-x0)) + float64(per*(h-l)*(float64(i+1)-(l+h)/2))
+		cover := float64(per*(l-x0)) + float64(per*(h-l)*(float64(i+1)-float64((l+h)/2)))
 		row[i] += cover - before
 		before = cover
 	}

@@ -31,7 +31,7 @@ func Curvature(sec airfoils.Section, suspects []airfoils.Suspect) export.Drawing
 		{ID: layerCurvature, Pen: export.Pen{Width: wide}}, {ID: layerSuspect, Pen: export.Pen{Width: wide}}, {ID: layerName, Pen: thin},
 	}}
 	words := suspectWords(suspects)
-	sheet := export.Sheet{Name: "curvature", W: 297, H: math.Max(210, 58+2*(plotHigh+plotGap)+5*float64(len(words)))}
+	sheet := export.Sheet{Name: "curvature", W: 297, H: math.Max(210, 58+2*(plotHigh+plotGap)+float64(5*float64(len(words))))}
 	c := &canvas{}
 	c.write(layerName, d.Title, geom.Pt{X: plotLeft, Y: sheet.H - 18}, large, export.Left, true)
 	upper, lower := sec.Curvature()
@@ -78,8 +78,8 @@ func suspectWords(suspects []airfoils.Suspect) []string {
 	return out
 }
 
-// scaleOf returns the curvature at a panel's edge: four times what three quarters of the side stay below,
-// aft of its nose, in round figures.
+// scaleOf returns the curvature at a panel's edge: twice what nine tenths of the side stay below, aft of its
+// nose, in round figures.
 func scaleOf(bends []airfoils.Bend) float64 {
 	const nose = 0.1
 	var all []float64
@@ -92,7 +92,7 @@ func scaleOf(bends []airfoils.Bend) float64 {
 		return 1
 	}
 	sort.Float64s(all)
-	want := math.Min(math.Max(4*all[len(all)*3/4], 0.5), 1e6)
+	want := math.Min(math.Max(2*all[len(all)*9/10], 0.5), 1e6)
 	step := math.Pow(10, math.Floor(math.Log10(want)))
 	for _, k := range []float64{1, 2, 5} {
 		if k*step >= want {
@@ -123,7 +123,7 @@ func (p panel) frame(c *canvas, side airfoils.Side) {
 		c.write(layerName, fmt.Sprint(10*i), geom.Pt{X: foot.X, Y: foot.Y - 4}, small, export.Center, false)
 	}
 	for i := -2; i <= 2; i++ {
-		k := p.most * float64(i) / 2
+		k := float64(p.most * float64(i) / 2)
 		if i > -2 && i < 2 {
 			c.line(layerGrid, p.at(0, k), p.at(1, k))
 		}
