@@ -12,11 +12,12 @@ import (
 const measure = `([-+−]?(?:\d+[- ]\d+/\d+|\d+/\d+|\d*[.,]?\d+))`
 
 var (
-	radiusLine = regexp.MustCompile(`(?i)\b(radius|rad)\b`)
-	noseWords  = regexp.MustCompile(`(?i)\b(l\.? ?e\b\.?|leading[- ]edge|nose)`)
-	slopeText  = regexp.MustCompile(`(?i)\bslope\b[^0-9]*?` + measure)
-	centreText = regexp.MustCompile(`(?i)\b(?:centre|center)\b[^0-9]*?` + measure + `[^0-9]*?[,; ][^0-9]*?` + measure)
-	radiusText = regexp.MustCompile(`(?i)\b(?:radius|rad)\b[^0-9]*?` + measure + `\s*(%|(?:in )?per ?cent|c\b|chord|inch(?:es)?|in\b|"|″|mm\b|cm\b|)`)
+	radiusLine  = regexp.MustCompile(`(?i)\b(radius|rad)\b`)
+	noseWords   = regexp.MustCompile(`(?i)\b(l\.? ?e\b\.?|leading[- ]edge|nose)`)
+	slopeText   = regexp.MustCompile(`(?i)\bslope\b[^0-9]*?` + measure)
+	centreText  = regexp.MustCompile(`(?i)\b(?:centre|center)\b[^0-9]*?` + measure + `[^0-9]*?[,; ][^0-9]*?` + measure)
+	centreAlone = regexp.MustCompile(`(?i)^(its )?(centre|center) *(at|is|=|:|of (the )?(radius|circle))`)
+	radiusText  = regexp.MustCompile(`(?i)\b(?:radius|rad)\b[^0-9]*?` + measure + `\s*(%|(?:in )?per ?cent|c\b|chord|inch(?:es)?|in\b|"|″|mm\b|cm\b|)`)
 )
 
 // noseCircle is what the text around a table says about the leading-edge radius.
@@ -42,17 +43,18 @@ func (c *checker) circle(texts []line, decimalComma bool) (n noseCircle, used ma
 	}
 	for _, l := range texts {
 		text := l.text
-		if !radiusLine.MatchString(text) && !(n.given && centreText.MatchString(text)) {
+		nosed := noseWords.MatchString(text) || n.given && centreAlone.MatchString(text)
+		if !radiusLine.MatchString(text) && !(nosed && centreText.MatchString(text)) {
 			continue
 		}
 		at, understood := place{line: l.number, column: 1}, false
-		if m := slopeText.FindStringSubmatch(text); m != nil && noseWords.MatchString(text) {
+		if m := slopeText.FindStringSubmatch(text); m != nil && nosed {
 			if v, ok := value(m[1]); ok {
 				n.slope, n.sloped, understood = v, true, true
 				text = strings.Replace(text, m[0], "", 1)
 			}
 		}
-		if m := centreText.FindStringSubmatch(text); m != nil {
+		if m := centreText.FindStringSubmatch(text); m != nil && nosed {
 			x, okX := value(m[1])
 			y, okY := value(m[2])
 			if okX && okY {
@@ -60,7 +62,7 @@ func (c *checker) circle(texts []line, decimalComma bool) (n noseCircle, used ma
 				text = strings.Replace(text, m[0], "", 1)
 			}
 		}
-		if m := radiusText.FindStringSubmatch(text); m != nil && noseWords.MatchString(l.text) {
+		if m := radiusText.FindStringSubmatch(text); m != nil && nosed {
 			if v, ok := value(m[1]); ok {
 				if n.given && n.radius != v {
 					c.refuse(at, "section-radius", "Leave one of them, and put # before the other line.", "the leading-edge radius is given twice, %s and %s", n.text, m[1])
