@@ -71,11 +71,13 @@ const (
 	visible    = 0.13 // percent
 	certain    = 20.0 // standard deviations that make a smaller step suspect, too
 	discerned  = 0.05 // percent
+	mostJudged = 1000 // points: larger tables come from a computer, not from plans
 	mostErrors = 5    // in one table: with more of them no curve is known
 )
 
 // Suspects returns the points of a table that do not lie on the curve of their neighbours, and those that
-// are missing from the customary row of stations, the gravest first. Sections from equations have none.
+// are missing from the customary row of stations, the gravest first. Sections from equations have none,
+// and tables of more than a thousand points are not judged.
 //
 // Each point is left out in turn, and compared with the spline through the others; the difference is
 // judged by what is usual in this table (see fit). The gravest point is struck out before the next is
@@ -86,6 +88,9 @@ func (s Section) Suspects() []Suspect {
 	}
 	unit := s.figures()
 	c, noses := s.chain()
+	if len(c) > mostJudged {
+		return nil
+	}
 	var out []Suspect
 	for len(out) < mostErrors && len(c) >= 2*fewest {
 		k, rest, r := c.gravest(unit.step, func(k knot) bool { return !k.nose })
