@@ -125,3 +125,35 @@ func TestSkinsThatMeet(t *testing.T) {
 		}
 	}
 }
+
+// TestSkinZones holds that skins of two thicknesses behind each other, and skins that lie on each other, are
+// taken off with the thickness that lies there.
+func TestSkinZones(t *testing.T) {
+	text := "units = \"mm\"\nsection = { naca = \"2412\" }\nrib = { chord = 1200 }\n"
+	whole := mustBuild(t, text, "")
+	for _, c := range []struct {
+		skins string
+		at    map[float64]float64 // thickness by station
+	}{
+		{`{ from = "0%", to = "15%", thickness = 1.5, side = "both" }, { from = "15%", to = "60%", thickness = 3, side = "both" }`,
+			map[float64]float64{60: 1.5, 170: 1.5, 190: 3, 700: 3, 730: 0, 1000: 0}},
+		{`{ from = "0%", to = "40%", thickness = 0.8, side = "both" }, { from = "0%", to = "40%", thickness = 0.8, side = "both" }`,
+			map[float64]float64{60: 1.6, 300: 1.6, 470: 1.6, 490: 0}},
+		{`{ from = "0%", to = "50%", thickness = 0.8, side = "both" }, { from = "10%", to = "30%", thickness = 1, side = "both" }`,
+			map[float64]float64{60: 0.8, 130: 1.8, 350: 1.8, 370: 0.8, 590: 0.8, 610: 0}},
+	} {
+		r, fs := build(t, strings.Replace(text, `"2412"`, `"2412", skin = [`+c.skins+`]`, 1), "")
+		if finding.HasError(fs) {
+			t.Errorf("%s: %v", c.skins, fs)
+			continue
+		}
+		for x, want := range c.at {
+			up, lo, _ := whole.Contour.At(x)
+			for _, y := range []float64{up, lo} {
+				if d := geom.Distance(geom.Pt{X: x, Y: y}, r.Contour.Outline, true); math.Abs(d-want) > 0.02 {
+					t.Errorf("%s: at station %g the contour stands %.3f mm inside, want %g", c.skins, x, d, want)
+				}
+			}
+		}
+	}
+}

@@ -8,53 +8,72 @@ import (
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
-	"ribwright/geom/ribfile"
 )
+
+// zone is a stretch of a side, between two stations, with the thickness of all skins that lie there.
+type zone struct{ from, to, t float64 }
+
+// zones parts a side from the leading edge to its end by the skins on it.
+func (b *builder) zones(s Side, nose, end float64) []zone {
+	cuts := []float64{nose, end}
+	for _, k := range b.doc.Section.Skins {
+		for _, x := range []float64{k.From, k.To} {
+			if x > nose+geom.Coincident && x < end-geom.Coincident {
+				cuts = append(cuts, x)
+			}
+		}
+	}
+	slices.Sort(cuts)
+	var out []zone
+	for i := 1; i < len(cuts); i++ {
+		z := zone{cuts[i-1], cuts[i], 0}
+		for _, k := range b.doc.Section.Skins {
+			if (k.Side == "both" || k.Side == s.String()) && k.From <= z.from+geom.Coincident && k.To >= z.to-geom.Coincident {
+				z.t += k.Thickness
+			}
+		}
+		if n := len(out); n > 0 && math.Abs(out[n-1].t-z.t) < geom.Coincident {
+			out[n-1].to = z.to
+		} else if z.to > z.from {
+			out = append(out, z)
+		}
+	}
+	return out
+}
 
 // skins takes every skin off the sides, each nose to tail: the rib is inside the skin. A step stands where a
 // skin ends. Where the sides come to cross in the tail, both end at the crossing.
 func (b *builder) skins(up, lo []geom.Pt) (upper, lower []geom.Pt) {
-	for _, k := range b.doc.Section.Skins {
-		if len(up) < 2 || len(lo) < 2 {
-			break // a skin before has left nothing
-		}
-		nose := k.From <= up[0].X+geom.Coincident
-		switch {
-		case k.Side == "both" && nose:
-			up, lo = roundNose(up, lo, k.To, k.Thickness)
-		case k.Side == "both":
-			up, lo = takeSkin(up, k.From, k.To, -k.Thickness), takeSkin(lo, k.From, k.To, k.Thickness)
-		case k.Side == "upper" && nose:
-			up = takeNose(up, k.To, -k.Thickness) // inward lies to the right of the way aft
-		case k.Side == "upper":
-			up = takeSkin(up, k.From, k.To, -k.Thickness)
-		case nose:
-			lo = takeNose(lo, k.To, k.Thickness)
-		default:
-			lo = takeSkin(lo, k.From, k.To, k.Thickness)
-		}
+	if len(b.doc.Section.Skins) == 0 {
+		return up, lo
 	}
-	if len(b.doc.Section.Skins) > 0 && len(up) > 1 && len(lo) > 1 {
-		up, lo = endAtCrossing(up, lo)
-		end := math.Min(up[len(up)-1].X, lo[len(lo)-1].X)
-		up, lo = cutTail(up, end), cutTail(lo, end)
+	zu, zl := b.zones(Upper, up[0].X, up[len(up)-1].X), b.zones(Lower, lo[0].X, lo[len(lo)-1].X)
+	if t := zu[0].t; t > 0 && math.Abs(t-zl[0].t) < geom.Coincident {
+		upper, lower = b.roundNose(up, lo, zu, zl)
+	} else {
+		upper, lower = offNose(up, zu, -1), offNose(lo, zl, 1)
 	}
-	return up, lo
+	if len(upper) < 2 || len(lower) < 2 {
+		return upper, lower
+	}
+	upper, lower = endAtCrossing(upper, lower)
+	end := math.Min(upper[len(upper)-1].X, lower[len(lower)-1].X)
+	return cutTail(upper, end), cutTail(lower, end)
 }
 
 // noseShare is the share of the chord, from the nose, in which a skin is taken off both sides in one go,
 // so that the nose stays round; behind it the sides are moved one by one.
 const noseShare = 0.25
 
-// roundNose takes off a skin that runs round the leading edge, as far as one station on both sides. The
-// sides part anew where the moved nose meets the line aft from the old leading edge.
-func roundNose(up, lo []geom.Pt, to, t float64) (upper, lower []geom.Pt) {
-	behind := math.Min(to, noseShare*up[len(up)-1].X)
+// roundNose takes off skins that run round the leading edge. The sides part anew where the moved nose meets
+// the line aft from the old leading edge.
+func (b *builder) roundNose(up, lo []geom.Pt, zu, zl []zone) (upper, lower []geom.Pt) {
+	behind := math.Min(noseShare*up[len(up)-1].X, math.Min(zu[0].to, zl[0].to))
 	upSkin, upRest := splitAt(up, behind)
 	loSkin, loRest := splitAt(lo, behind)
 	chain := slices.Clone(upSkin)
 	slices.Reverse(chain)
-	_, moved := geom.Parallel(append(chain, loSkin[1:]...), false, t)
+	_, moved := geom.Parallel(append(chain, loSkin[1:]...), false, zu[0].t)
 	best := crossing(moved, up[0].Y)
 	if best.i < 0 { // the skin is as thick as the nose: the rib is, too
 		return up[:1], lo[:1]
@@ -62,10 +81,48 @@ func roundNose(up, lo []geom.Pt, to, t float64) (upper, lower []geom.Pt) {
 	upper = append(slices.Clone(moved[:best.i+1]), best.p)
 	slices.Reverse(upper)
 	lower = append([]geom.Pt{best.p}, moved[best.i+1:]...)
-	if to > behind {
-		return join(upper, moveUpTo(upRest, to, -t)), join(lower, moveUpTo(loRest, to, t))
+	return offRest(upper, upRest, zu, behind, -1), offRest(lower, loRest, zl, behind, 1)
+}
+
+// offNose moves a side whose nose is moved by itself. It is prolonged over the leading edge first, so that the
+// moved side reaches the line aft from it. Inward lies to the left of the way aft on the lower side (way 1),
+// to the right on the upper one (way −1).
+func offNose(pts []geom.Pt, zones []zone, way float64) []geom.Pt {
+	z := zones[0]
+	skin, rest := splitAt(pts, z.to)
+	if z.t > 0 {
+		ahead := skin[0].Along(skin[0].Sub(skin[1]).Unit(), 4*z.t)
+		_, moved := geom.Parallel(append([]geom.Pt{ahead}, skin...), false, way*z.t)
+		c := crossing(moved, pts[0].Y)
+		if c.i < 0 { // the skin is as thick as this side of the nose
+			return pts[:1]
+		}
+		skin = append([]geom.Pt{c.p}, moved[c.i+1:]...)
 	}
-	return append(upper, upRest...), append(lower, loRest...)
+	return offRest(skin, rest, zones, z.to, way)
+}
+
+// offRest moves the rest of a side, behind a station, zone by zone, and sets it behind what is done already.
+func offRest(done, rest []geom.Pt, zones []zone, behind, way float64) []geom.Pt {
+	done = slices.Clone(done)
+	for _, z := range zones {
+		if z.to <= behind+geom.Coincident || len(rest) < 2 {
+			continue
+		}
+		stretch, after := splitAt(rest, z.to)
+		if z.t > 0 {
+			if _, moved := geom.Parallel(stretch, false, way*z.t); len(moved) > 0 {
+				stretch = moved
+			}
+		}
+		if z.from < behind-geom.Coincident {
+			done = join(done, stretch)
+		} else {
+			done = append(done, stretch...)
+		}
+		rest = after
+	}
+	return done
 }
 
 // join joins two stretches of one smooth line. Each was moved along its own last normal, so their ends stand a
@@ -115,17 +172,22 @@ func (b *builder) tellSkins() {
 			Message: fmt.Sprintf("The skins leave nothing of the rib behind %s: it ends there.", b.station(end)),
 			Fix:     "Make the trailing edge behind it of something else, or let the skin end before.", Got: end, Limit: te, Unit: "mm"})
 	}
+	told := map[float64]bool{}
 	for i, k := range b.doc.Section.Skins {
-		for _, x := range []float64{k.From, k.To} {
-			goesOn := slices.ContainsFunc(b.doc.Section.Skins, func(o ribfile.Skin) bool {
-				return (o.Side == k.Side || o.Side == "both") && o.Thickness == k.Thickness && (o.From == x || o.To == x) && o != k
-			})
-			if x <= geom.Coincident || x >= end-geom.Coincident || goesOn {
+		side := Upper
+		if k.Side == "lower" {
+			side = Lower
+		}
+		zones := b.zones(side, b.Contour.Upper[0].X, end)
+		for n := 1; n < len(zones); n++ {
+			x, step := zones[n].from, math.Abs(zones[n].t-zones[n-1].t)
+			if math.Min(math.Abs(x-k.From), math.Abs(x-k.To)) > geom.Coincident || told[x] {
 				continue
 			}
+			told[x] = true
 			b.find(finding.Finding{Severity: finding.Note, Code: "skin-step", Key: fmt.Sprintf("section.skin[%d]", i),
-				Message: fmt.Sprintf("The skin ends at %s: the contour and the caps step there by %s.", b.station(x), b.len(k.Thickness)),
-				Fix:     "No strip bends round such a step: let it run through, and plane it down under the skin.", Got: k.Thickness, Unit: "mm"})
+				Message: fmt.Sprintf("The skin ends or changes at %s: the contour and the caps step there by %s.", b.station(x), b.len(step)),
+				Fix:     "No strip bends round such a step: let it run through, and plane it down under the skin.", Got: step, Unit: "mm"})
 		}
 	}
 }
@@ -157,36 +219,4 @@ func splitAt(pts []geom.Pt, x float64) (before, after []geom.Pt) {
 	}
 	p := at(pts[j-1], pts[j], x)
 	return append(slices.Clone(pts[:j]), p), append([]geom.Pt{p}, pts[j:]...)
-}
-
-// takeSkin moves the stretch of a side between two stations behind the nose by t to the left of the way aft.
-func takeSkin(pts []geom.Pt, from, to, t float64) []geom.Pt {
-	head, rest := splitAt(pts, from)
-	return slices.Concat(head, moveUpTo(rest, to, t))
-}
-
-// moveUpTo moves a side from its first point to a station.
-func moveUpTo(pts []geom.Pt, to, t float64) []geom.Pt {
-	skin, tail := splitAt(pts, to)
-	_, moved := geom.Parallel(skin, false, t)
-	if len(moved) == 0 {
-		return pts
-	}
-	return slices.Concat(moved, tail)
-}
-
-// takeNose moves a side from its leading edge to a station. It is prolonged over the leading edge first, so
-// that the moved side reaches the line aft from it.
-func takeNose(pts []geom.Pt, to, t float64) []geom.Pt {
-	skin, tail := splitAt(pts, to)
-	if len(skin) < 2 {
-		return pts
-	}
-	ahead := skin[0].Along(skin[0].Sub(skin[1]).Unit(), 4*math.Abs(t))
-	_, moved := geom.Parallel(append([]geom.Pt{ahead}, skin...), false, t)
-	c := crossing(moved, pts[0].Y)
-	if c.i < 0 { // the skin is as thick as this side of the nose
-		return pts[:1]
-	}
-	return slices.Concat([]geom.Pt{c.p}, moved[c.i+1:], tail)
 }

@@ -32,7 +32,7 @@ func (b *builder) sticks() {
 		}
 		sh := b.strip(s.Axis)
 		b.checkSpars(&s, p.key, sh)
-		sh = b.cutBlocks(b.cutSpars(sh, s.Axis))
+		sh = b.cutBlocks(b.cutSpars(sh))
 		if b.doc.Stick.Meet == "mitre" {
 			sh = b.mitre(sh, p)
 		}
@@ -187,7 +187,7 @@ func retag(s geom.Shape, ends []curved) geom.Shape {
 }
 
 // cutSpars keeps the stick out of every spar's opening, on the side where most of it lies.
-func (b *builder) cutSpars(s geom.Shape, axis [2]geom.Pt) geom.Shape {
+func (b *builder) cutSpars(s geom.Shape) geom.Shape {
 	for i, sp := range b.Spars {
 		box := s.Ring.Box()
 		if len(s.Ring) == 0 || box.Max.X <= sp.Fore+geom.Coincident || box.Min.X >= sp.Aft-geom.Coincident {
