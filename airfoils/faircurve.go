@@ -13,7 +13,7 @@ type Bend struct {
 
 // Curvature returns the curvature along both sides, nose to tail: what shows an unfair point at a glance,
 // since it is the second derivative that a wrong ordinate bends most. The steps are those of the contour's
-// spline, each cut in eight. Both are empty for a section without points.
+// spline, each cut in eight, or finer where they are few. Both are empty for a section without points.
 func (s Section) Curvature() (upper, lower []Bend) {
 	u, l, ok := s.sides(1)
 	if !ok {
@@ -24,17 +24,19 @@ func (s Section) Curvature() (upper, lower []Bend) {
 
 // bends measures a side's curvature; sign is that of an outward bend.
 func (d side) bends(sign float64) []Bend {
-	const pieces = 8
+	const least, inAll = 8, 160
 	var out []Bend
 	last := len(d.breaks) - 1
+	pieces := max(least, inAll/last)
+	table := last > 4 // an equation has breaks at its own corners only
 	for i := range last {
 		a, b := d.breaks[i], d.breaks[i+1]
 		for k := range pieces {
-			t := a + float64((b-a)*(float64(k)/pieces))
-			out = append(out, d.bend(t, a, b, sign, k == 0))
+			t := a + float64((b-a)*(float64(k)/float64(pieces)))
+			out = append(out, d.bend(t, a, b, sign, k == 0 && table))
 		}
 	}
-	return append(out, d.bend(d.breaks[last], d.breaks[last-1], d.breaks[last], sign, true))
+	return append(out, d.bend(d.breaks[last], d.breaks[last-1], d.breaks[last], sign, table))
 }
 
 // bend measures the curvature at t by differences inside the step from a to b.

@@ -70,8 +70,8 @@ func onGrid(vs []float64, step float64) bool {
 // curve's standard deviation, percent.
 func (f figures) explain(s Suspect, sd float64) Suspect {
 	want := s.Found - s.Residual
-	// A cause must take away four fifths of the residual, or as much of it as can be known.
-	near := math.Max(math.Abs(s.Residual)/5, math.Min(math.Abs(s.Residual)/3, 2*sd/100))
+	// A cause must take away nine tenths of the residual, or as much of it as can be known.
+	near := math.Max(math.Abs(s.Residual)/10, math.Min(math.Abs(s.Residual)/3, 2*sd/100))
 	best := near
 	for _, c := range f.causes(s.Found * f.scale) {
 		if d := math.Abs(c.v/f.scale - want); d < best && math.Abs(c.v/f.scale) < 1 {
