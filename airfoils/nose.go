@@ -23,8 +23,8 @@ const (
 )
 
 // WithNose returns the section of a table with the leading-edge radius given in the plans, a share of the
-// chord. slope is that of the radius drawn through the leading edge, against the chord: 0 puts the
-// circle's centre straight aft of it. All points of the table stay on the contour. Findings have the key
+// chord. slope is that of the radius drawn through the leading edge, against the chord; 0: not given, it is
+// taken from the table's points. All points of the table stay on the contour. Findings have the key
 // "section.nose_radius"; where one is an error the section is returned as it was.
 func (s Section) WithNose(radius, slope float64) (Section, []finding.Finding) {
 	tell := func(severity finding.Severity, message, fix string) []finding.Finding {
@@ -78,7 +78,7 @@ func (s Section) noseSides(chord float64) (upper, lower side, ok bool) {
 	if _, apart := suggested(u, l, s.NoseRadius); !(apart <= noseRefuse) {
 		return side{}, side{}, false
 	}
-	along := geom.Polar(math.Atan(s.NoseSlope))
+	along := geom.Polar(math.Atan(s.noseSlope()))
 	draw := func(line *clamped, sign float64) side {
 		return side{breaks: line.u, curve: func(t float64) geom.Pt {
 			p := s.Upper[0].Along(along, float64(t*t)).Along(along.Left(), float64(sign*line.at(t)))
@@ -90,11 +90,54 @@ func (s Section) noseSides(chord float64) (upper, lower side, ok bool) {
 
 // noseLines returns both sides over u = √x, laid along the radius through the leading edge; the lower one
 // is mirrored, so that both rise from 0. They are not ok where a point stands ahead of the one before it.
-func (s Section) noseLines() (upper, lower *clamped, ok bool) {
+func (s Section) noseLines() (upper, lower *clamped, ok bool) { return s.noseLinesAt(s.noseSlope()) }
+
+// noseSlope returns the slope of the radius through the leading edge: the one given, else the one at which the
+// nose's axis does not bend at the leading edge, so that both sides leave it with the same second derivative.
+func (s Section) noseSlope() float64 {
+	if s.NoseSlope != 0 {
+		return s.NoseSlope
+	}
+	bend := func(slope float64) (float64, bool) {
+		u, l, ok := s.noseLinesAt(slope)
+		if !ok {
+			return 0, false
+		}
+		return u.bendAtNose() - l.bendAtNose(), true
+	}
+	const step, steps, halvings = 0.05, 20, 40
+	best, found := 0.0, false
+	for k := -steps; k < steps; k++ { // of several axes the flattest
+		lo, hi := float64(step*float64(k)), float64(step*float64(k+1))
+		a, ok := bend(lo)
+		b, ok2 := bend(hi)
+		if !ok || !ok2 || (a > 0) == (b > 0) || found && math.Abs(lo) > math.Abs(best) {
+			continue
+		}
+		for range halvings {
+			mid := (lo + hi) / 2
+			if m, ok := bend(mid); ok && (m > 0) == (a > 0) {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		best, found = (lo+hi)/2, true
+	}
+	return float64(math.Round(best*1e9)/1e9) + 0
+}
+
+// bendAtNose is the spline's second derivative at its first point.
+func (c *clamped) bendAtNose() float64 {
+	h := c.u[1] - c.u[0]
+	return (float64(6*(c.v[1]-c.v[0]))/h - float64(4*c.slope[0]) - float64(2*c.slope[1])) / h
+}
+
+func (s Section) noseLinesAt(slope float64) (upper, lower *clamped, ok bool) {
 	if len(s.Upper) < 2 || len(s.Lower) < 2 || s.Upper[0] != s.Lower[0] {
 		return nil, nil, false
 	}
-	along := geom.Polar(math.Atan(s.NoseSlope))
+	along := geom.Polar(math.Atan(slope))
 	line := func(pts []geom.Pt, sign float64) *clamped {
 		c := &clamped{}
 		for i, p := range pts {
