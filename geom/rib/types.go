@@ -1,6 +1,9 @@
 package rib
 
-import "ribwright/geom"
+import (
+	"ribwright/airfoils"
+	"ribwright/geom"
+)
 
 // Rib is one rib, laid out: every part with its outline in rib axes.
 type Rib struct {
@@ -34,22 +37,14 @@ type Contour struct {
 	Stations   []float64 // mm: the stations of the table the section came from, or the customary ones
 }
 
-// Side is the upper or the lower cap.
-type Side int
+// Side is a side of the section, and the cap that lies on it.
+type Side = airfoils.Side
 
 // The sides.
 const (
-	Upper Side = iota
-	Lower
+	Upper = airfoils.UpperSide
+	Lower = airfoils.LowerSide
 )
-
-// String returns "upper" or "lower".
-func (s Side) String() string {
-	if s == Upper {
-		return "upper"
-	}
-	return "lower"
-}
 
 // Spar is a spar's opening and the largest spar that passes through it.
 type Spar struct {
