@@ -87,8 +87,7 @@ func (a *app) build(args []string, o *options) error {
 	if o.out == "-" {
 		return usage("build writes many files: name a folder with -o, or use draw and list for one")
 	}
-	paper, err := o.parsePaper()
-	if err != nil {
+	if _, err := o.parsePaper(); err != nil {
 		return err
 	}
 	j, err := a.ready(name)
@@ -97,7 +96,7 @@ func (a *app) build(args []string, o *options) error {
 	}
 	base := strings.TrimSuffix(filepath.Base(cmp.Or(name, demoName)), ".toml")
 	dir := cmp.Or(o.out, filepath.Join("ribwright-out", base))
-	files, err := a.outputs(j, paper)
+	files, err := a.outputs(j, o)
 	if err != nil {
 		return err
 	}
@@ -115,48 +114,30 @@ func (a *app) build(args []string, o *options) error {
 
 // removeStale takes away what an older build left that this one does not write: nobody shall cut by it.
 func (a *app) removeStale(dir string, files []file) error {
-	for _, name := range []string{"jig.pdf", "plates.svg", "plates.dxf"} {
-		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
-			continue
-		}
-		switch err := os.Remove(filepath.Join(dir, name)); {
-		case err == nil:
-			fmt.Fprintf(a.err, "note: %s of an older build is removed: this rib has none\n", filepath.Join(dir, name))
-		case !errors.Is(err, fs.ErrNotExist):
-			return err
+	for _, s := range sheets() {
+		for _, format := range s.build {
+			name := s.base() + "." + format
+			if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
+				continue
+			}
+			switch err := os.Remove(filepath.Join(dir, name)); {
+			case err == nil:
+				fmt.Fprintf(a.err, "note: %s of an older build is removed: this rib has none\n", filepath.Join(dir, name))
+			case !errors.Is(err, fs.ErrNotExist):
+				return err
+			}
 		}
 	}
 	return nil
 }
 
 // outputs lists the files of a build.
-func (a *app) outputs(j *job, paper shop.Paper) ([]file, error) {
-	var jig, tiles, plates export.Drawing
-	var err error
-	draw := []func(){
-		func() { tiles, err = shop.Tiles(j.rib, j.doc, j.found, paper) },
-		func() { jig = shop.Jig(j.rib, j.doc, j.found) },
-		func() { plates = shop.Plates(j.rib, j.doc) },
-	}
-	together(len(draw), func(i int) { draw[i]() })
+func (a *app) outputs(j *job, o *options) ([]file, error) {
+	files, err := a.drawings(j, o)
 	if err != nil {
-		return nil, usageError{err.Error()}
+		return nil, err
 	}
 	tables := shop.Tables(j.rib, j.doc, j.take)
-	var files []file
-	if s := jig.Sheets[0]; max(s.W, s.H) <= pdf.MaxSide {
-		files = append(files, file{"jig.pdf", drawing(jig, "pdf")})
-	} else {
-		fmt.Fprintf(a.err, "note: no jig.pdf: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take jig.svg or jig.dxf\n", max(s.W, s.H), float64(pdf.MaxSide))
-	}
-	files = append(files,
-		file{"jig.svg", drawing(jig, "svg")},
-		file{"jig.dxf", drawing(jig, "dxf")},
-		file{"jig-tiles.pdf", drawing(tiles, "pdf")},
-	)
-	if len(j.rib.Gussets) > 0 {
-		files = append(files, file{"plates.svg", drawing(plates, "svg")}, file{"plates.dxf", drawing(plates, "dxf")})
-	}
 	for _, t := range tables {
 		files = append(files, file{t.ID + ".csv", func(w io.Writer) error { return list.CSV(w, t) }})
 	}
@@ -238,39 +219,28 @@ func grams(g float64, u ribfile.Units) string {
 
 // draw writes one drawing.
 func (a *app) draw(args []string, o *options) error {
-	fallback := "pdf"
-	if o.sheet == "plates" {
-		fallback = "svg"
-	}
-	format, err := o.chooseFormat(fallback, "svg", "pdf", "dxf")
+	sh, err := findSheet(o.sheet)
 	if err != nil {
 		return err
 	}
-	if !slices.Contains([]string{"jig", "tiles", "plates"}, o.sheet) {
-		return usage("there is no sheet %q: choose jig, tiles or plates", o.sheet)
-	}
-	if o.sheet == "tiles" && format != "pdf" {
-		return usage("tiles are pages, and only pdf holds pages: use --format pdf")
-	}
-	paper, err := o.parsePaper()
+	format, err := o.chooseFormat(sh.formats[0], "svg", "pdf", "dxf")
 	if err != nil {
+		return err
+	}
+	if !slices.Contains(sh.formats, format) {
+		return usage("%s are pages, and only pdf holds pages: use --format pdf", sh.name)
+	}
+	if _, err := o.parsePaper(); err != nil {
 		return err
 	}
 	j, err := a.ready(args[0])
-	if err != nil && !(o.proof && j != nil && j.whole && o.sheet != "plates") {
+	if err != nil && !(o.proof && j != nil && j.whole && sh.proof) {
 		return err
 	}
 	faulty := err // a proof is drawn all the same
-	var d export.Drawing
-	switch o.sheet {
-	case "jig":
-		d = shop.Jig(j.rib, j.doc, j.found)
-	case "plates":
-		d = shop.Plates(j.rib, j.doc)
-	case "tiles":
-		if d, err = shop.Tiles(j.rib, j.doc, j.found, paper); err != nil {
-			return usageError{err.Error()}
-		}
+	d, err := sh.make(j, o)
+	if err != nil {
+		return err
 	}
 	if err := a.writeOne(o.out, args[0], drawing(d, format)); err != nil {
 		return err

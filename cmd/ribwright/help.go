@@ -25,7 +25,7 @@ func commands() []*command {
 			}},
 		{name: "draw", args: "FILE", about: "write one drawing", least: 1, most: 1, run: (*app).draw,
 			flags: func(f *pflag.FlagSet, o *options) {
-				f.StringVar(&o.sheet, "sheet", "jig", "jig (one sheet, full size), tiles (the jig over pages) or plates (the cut file)")
+				f.StringVar(&o.sheet, "sheet", "jig", "which: "+sheetHelp())
 				f.StringVar(&o.format, "format", "", "svg, pdf or dxf (default: as the output's name says, else pdf; plates: svg)")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
 				f.BoolVar(&o.proof, "proof", false, "draw a rib with errors too, to see where they are: not to build from")
@@ -63,6 +63,15 @@ func paperFlags(f *pflag.FlagSet, o *options) {
 	f.StringVar(&o.paper, "paper", "A4", "paper of the tiles: A4, A3, A2, A1, A0, Letter, Legal, Tabloid, or a size such as 300x450 or 13x19in")
 	f.StringVar(&o.margin, "margin", "10 mm", "what the printer leaves blank at each edge of the paper")
 	f.StringVar(&o.overlap, "overlap", "12 mm", "how far neighbouring tiles overlap")
+}
+
+// sheetHelp lists the sheets with what they are.
+func sheetHelp() string {
+	var out []string
+	for _, s := range sheets() {
+		out = append(out, s.name+" ("+s.about+")")
+	}
+	return strings.Join(out, ", ")
 }
 
 func find(name string) *command {

@@ -334,17 +334,14 @@ func TestAdhesiveOfOneSide(t *testing.T) {
 
 // BenchmarkBuild is the whole way from the rib file to every output in memory.
 func BenchmarkBuild(b *testing.B) {
-	paper, err := (&options{paper: "A4", margin: "10", overlap: "12"}).parsePaper()
-	if err != nil {
-		b.Fatal(err)
-	}
+	o := &options{paper: "A4", margin: "10", overlap: "12"}
 	a := &app{io.Discard, io.Discard}
 	for b.Loop() {
 		j, err := load("")
 		if err != nil {
 			b.Fatal(err)
 		}
-		files, err := a.outputs(j, paper)
+		files, err := a.outputs(j, o)
 		if err != nil {
 			b.Fatal(err)
 		}

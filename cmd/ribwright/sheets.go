@@ -1,0 +1,105 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"ribwright/export"
+	"ribwright/export/pdf"
+	"ribwright/export/shop"
+)
+
+// sheet is one of the drawings: what draw --sheet calls it, and the files that build makes of it.
+type sheet struct {
+	name    string
+	about   string
+	file    string   // of build's files, without the ending; left out: the name
+	formats []string // that draw writes, the usual one first
+	build   []string // that build writes
+	proof   bool     // draw --proof draws it of a rib with errors too
+	make    func(*job, *options) (export.Drawing, error)
+	there   func(*job) bool // whether the rib has any; left out: every rib does
+}
+
+// sheets are the drawings, in the order of the work. A drawing more is one entry more.
+func sheets() []sheet {
+	return []sheet{
+		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
+			make: func(j *job, _ *options) (export.Drawing, error) { return shop.Jig(j.rib, j.doc, j.found), nil }},
+		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, make: tiles},
+		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
+			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
+	}
+}
+
+func tiles(j *job, o *options) (export.Drawing, error) {
+	paper, err := o.parsePaper()
+	if err != nil {
+		return export.Drawing{}, err
+	}
+	d, err := shop.Tiles(j.rib, j.doc, j.found, paper)
+	if err != nil {
+		return d, usageError{err.Error()}
+	}
+	return d, nil
+}
+
+func (s sheet) base() string { return cmp.Or(s.file, s.name) }
+
+func findSheet(name string) (sheet, error) {
+	all := sheets()
+	i := slices.IndexFunc(all, func(s sheet) bool { return s.name == name })
+	if i < 0 {
+		return sheet{}, usage("there is no sheet %q: choose %s", name, sheetNames())
+	}
+	return all[i], nil
+}
+
+// sheetNames lists the sheets' names: "jig, tiles or plates".
+func sheetNames() string {
+	out := ""
+	for i, s := range sheets() {
+		switch {
+		case i == 0:
+		case i == len(sheets())-1:
+			out += " or "
+		default:
+			out += ", "
+		}
+		out += s.name
+	}
+	return out
+}
+
+// drawings makes the files of every sheet that the rib has. A sheet that a format cannot hold is left out of
+// it, with a note.
+func (a *app) drawings(j *job, o *options) ([]file, error) {
+	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return s.there != nil && !s.there(j) })
+	made, errs := make([]export.Drawing, len(all)), make([]error, len(all))
+	together(len(all), func(i int) { made[i], errs[i] = all[i].make(j, o) })
+	var files []file
+	for i, s := range all {
+		if errs[i] != nil {
+			return nil, errs[i]
+		}
+		for _, format := range s.build {
+			name := s.base() + "." + format
+			if long := longestSide(made[i]); format == "pdf" && long > pdf.MaxSide {
+				fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
+				continue
+			}
+			files = append(files, file{name, drawing(made[i], format)})
+		}
+	}
+	return files, nil
+}
+
+func longestSide(d export.Drawing) float64 {
+	long := 0.0
+	for _, s := range d.Sheets {
+		long = max(long, s.W, s.H)
+	}
+	return long
+}
