@@ -29,6 +29,14 @@ type Doc struct {
 	Gusset   Plate
 	Gussets  []PlateAt // [[gusset.at]]
 	Adhesive Adhesive
+	Jig      Jig
+	Bend     Bend
+	Paper    Paper
+	Drawing  Drawing
+	Layers   map[string]Layer // by the layer's ID
+	Saw      Saw
+	Sheet    Sheet
+	Stock    Stock
 
 	places map[string]place // of keys, such as "spar[1].width"
 }

@@ -98,6 +98,14 @@ func (r *reader) document() {
 	r.linesOf(r.tableList("line", "line", r.root))
 	r.gussets(r.table("gusset"))
 	r.adhesive(r.table("adhesive"))
+	r.jig(r.table("jig"))
+	r.bend(r.table("bend"))
+	r.paper(r.table("paper"))
+	r.drawing(r.table("drawing"))
+	r.layers(r.table("layers"))
+	r.saw(r.table("saw"))
+	r.sheet(r.table("sheet"))
+	r.stock(r.table("stock"))
 }
 
 func (r *reader) date(top tab) {

@@ -51,8 +51,9 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables     = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive"}
-	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin"}
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive",
+		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock"}
+	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar"}
 )
 
 // schema holds the keys of each table; "" is the top of the file, whose tables are in tables.
@@ -73,6 +74,16 @@ var schema = map[string][]string{
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset"},
 	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
 		"cup_loss"},
+	"jig":         {"block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
+	"bend":        {"dry", "care", "soak", "spring_back"},
+	"paper":       {"size", "turn", "margin", "overlap", "printed"},
+	"drawing":     {"owner", "number", "revision", "drawn_by", "approved_by", "inches", "dxf_units"},
+	"layers":      {},
+	"saw":         {"plates", "laser_kerf", "hole_saw", "hole_saw_kerf", "pilot", "band_kerf", "router_bit"},
+	"sheet":       {"gap", "margin", "grain", "effort", "stock"},
+	"sheet.stock": {"length", "width", "outline", "count", "price"},
+	"stock":       {"kerf", "trim", "offcut", "allowance", "scarf", "bar"},
+	"stock.bar":   {"length", "count", "price", "of"},
 }
 
 // known lists what may stand in a table.
@@ -86,7 +97,7 @@ func known(table string) []string {
 // owners lists the tables that know the key, written as in the file.
 func owners(key string) []string {
 	var out []string
-	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at")...) {
+	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "sheet.stock", "stock.bar")...) {
 		if slices.Contains(schema[t], key) {
 			out = append(out, header(t))
 		}

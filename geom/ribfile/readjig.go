@@ -1,0 +1,37 @@
+package ribfile
+
+// Jig is [jig]: the board the rib is built on, and the blocks that hold its parts there.
+type Jig struct {
+	BlockLength float64 // along the edge a block bears on
+	BlockWidth  float64 // away from that edge
+	BlockHeight float64 // up from the board
+	Clearance   float64 // between block and wood
+	Spacing     float64 // most between two pairs of blocks along a cap
+	Room        float64 // kept free around plates and spar openings, for fingers and clamps
+	Relief      float64 // diameter of the hole under each joint; 0: none
+	Margin      float64 // of the board around the rib
+}
+
+// Defaults of the jig (common practice, no source).
+const (
+	defaultBlockLength = 3 * MMPerInch / 4
+	defaultBlockWidth  = MMPerInch / 2
+	defaultBlockHeight = 3 * MMPerInch / 8
+	defaultPlay        = MMPerInch / 128 // of a block's clearance
+	defaultSpacing     = 8 * MMPerInch
+	defaultRoom        = MMPerInch / 16
+	defaultRelief      = 7 * MMPerInch / 8
+	defaultBoardMargin = 2 * MMPerInch
+)
+
+func (r *reader) jig(t tab) {
+	j, block := &r.doc.Jig, limit{min: 2, max: 200}
+	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
+	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
+	j.BlockHeight, _ = t.length("block_height", defaultBlockHeight, block)
+	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: 3})
+	j.Spacing, _ = t.length("spacing", defaultSpacing, limit{min: 20, max: 2000})
+	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 50})
+	j.Relief, _ = t.length("relief", defaultRelief, limit{min: 0, max: 100})
+	j.Margin, _ = t.length("margin", defaultBoardMargin, limit{min: 0, max: 500})
+}
