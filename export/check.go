@@ -1,8 +1,10 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -82,7 +84,7 @@ func (d Drawing) checkHead() error {
 	if !line(d.Title) {
 		return fmt.Errorf("export: the title %q is not one line of text", d.Title)
 	}
-	seen := map[string]bool{}
+	seen, names := map[string]bool{}, map[string]bool{}
 	for _, l := range d.Layers {
 		if !id(l.ID) || hasUpper(l.ID) {
 			return fmt.Errorf("export: the layer's ID %q is not lower-case ASCII that begins with a letter", l.ID)
@@ -91,6 +93,11 @@ func (d Drawing) checkHead() error {
 			return fmt.Errorf("export: the layer %q is declared twice", l.ID)
 		}
 		seen[l.ID] = true
+		if name := strings.ToUpper(cmp.Or(l.Name, l.ID)); names[name] || name != ASCII(name) {
+			return fmt.Errorf("export: the layer %q is called %q, which is taken or not plain ASCII", l.ID, l.Name)
+		} else {
+			names[name] = true
+		}
 		if err := l.Pen.check(); err != nil {
 			return fmt.Errorf("export: layer %q: %w", l.ID, err)
 		}
@@ -104,6 +111,9 @@ func (p Pen) check() error {
 	}
 	if !(p.Gray >= 0 && p.Gray <= 1) {
 		return fmt.Errorf("the pen's grey %v is not between 0 and 1", p.Gray)
+	}
+	if _, ok := p.Color.RGB(); !ok && p.Color != "" {
+		return fmt.Errorf("the pen's colour %q is not one", p.Color)
 	}
 	sum := 0.0
 	for _, v := range p.Dash {

@@ -15,10 +15,12 @@ type Drawing struct {
 	Sheets []Sheet
 }
 
-// Layer is a purpose with the pen that draws it. Its ID is lower-case ASCII, such as "contour".
+// Layer is a purpose with the pen that draws it. Its ID is lower-case ASCII, such as "contour". Its Name is
+// what files that name layers call it; empty, they call it by its ID.
 type Layer struct {
-	ID  string
-	Pen Pen
+	ID   string
+	Name string
+	Pen  Pen
 }
 
 // Pen says how lines of a layer look.
@@ -26,6 +28,7 @@ type Pen struct {
 	Width float64   // line width, mm
 	Dash  []float64 // lengths of dashes and gaps in turn, mm; nil: continuous
 	Gray  float64   // 0 black … 1 white
+	Color Color     // in place of the grey, where it is set
 }
 
 // Sheet is one page. Items that lie outside W × H are cut off by the writer of pages.
@@ -47,7 +50,7 @@ type Item struct {
 	ID    string // ASCII, optional, unique in the sheet: "check-100mm", "plate-U4"
 	Path  geom.Path
 	Holes []geom.Path // of a filled path, or further contours of the same part
-	Fill  bool        // fill with the pen's grey instead of stroking
+	Fill  bool        // fill with the pen's colour instead of stroking
 	Text  *Text
 }
 

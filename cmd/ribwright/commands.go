@@ -238,7 +238,7 @@ func (a *app) draw(args []string, o *options) error {
 		return err
 	}
 	faulty := err // a proof is drawn all the same
-	d, err := sh.make(j, o)
+	d, err := sh.draw(j, o)
 	if err != nil {
 		return err
 	}

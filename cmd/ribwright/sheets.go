@@ -34,6 +34,12 @@ func sheets() []sheet {
 	}
 }
 
+// draw makes the sheet's drawing, its layers named and coloured as the rib file says.
+func (s sheet) draw(j *job, o *options) (export.Drawing, error) {
+	d, err := s.make(j, o)
+	return shop.Dressed(d, j.doc), err
+}
+
 func tiles(j *job, o *options) (export.Drawing, error) {
 	paper, err := o.parsePaper()
 	if err != nil {
@@ -78,7 +84,7 @@ func sheetNames() string {
 func (a *app) drawings(j *job, o *options) ([]file, error) {
 	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return s.there != nil && !s.there(j) })
 	made, errs := make([]export.Drawing, len(all)), make([]error, len(all))
-	together(len(all), func(i int) { made[i], errs[i] = all[i].make(j, o) })
+	together(len(all), func(i int) { made[i], errs[i] = all[i].draw(j, o) })
 	var files []file
 	for i, s := range all {
 		if errs[i] != nil {

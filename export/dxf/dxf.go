@@ -3,8 +3,9 @@
 // Lengths are millimetres ($INSUNITS 4), y up, origin at the sheet's lower left corner. A full circle is
 // a CIRCLE, a single line a LINE, every other path one LWPOLYLINE, closed where the path is, its arcs as
 // bulges: no splines and no chains of short lines. Lettering is TEXT in ASCII at the height of its
-// capitals. Layers carry the drawing's IDs in capitals, the pen's width and its dashes. Areas are written
-// by their outlines, since a cutter has no use for a filling.
+// capitals. Layers carry their names, or the drawing's IDs in capitals, the pen's width, dashes and
+// colour. A colour that is none of the first seven needs version AC1018. Areas are written by their
+// outlines, since a cutter has no use for a filling.
 //
 // A clip cannot be said in these entities, so a sheet with clipped parts is refused: such a sheet is a
 // page for a printer. The package takes no account of the tool's width, and knows no ribs.
@@ -12,6 +13,7 @@ package dxf
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"strconv"
@@ -36,7 +38,11 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 		}
 	}
 	// The entities come first, so that the header can name a handle above all of them.
-	f := &file{next: firstFree}
+	f := &file{next: firstFree, names: map[string]string{}}
+	for _, l := range d.Layers {
+		f.names[l.ID] = layerName(l)
+		f.trueColor = f.trueColor || l.Pen.Color != "" && l.Pen.Color.Number() == 0
+	}
 	body := f.entities(s)
 	f.b = nil
 	f.header(s)
@@ -56,6 +62,9 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 type file struct {
 	b    []byte
 	next int // the next free handle
+
+	names     map[string]string // of the layers, by their IDs
+	trueColor bool              // some layer has a colour without a number of its own
 }
 
 // code writes a group's code, by custom three places wide.
@@ -119,5 +128,5 @@ func (f *file) handle() int {
 	return h
 }
 
-// layerName returns the name of a layer in the file.
-func layerName(id string) string { return strings.ToUpper(id) }
+// layerName returns what a layer is called in the file: its name, or its ID in capitals.
+func layerName(l export.Layer) string { return cmp.Or(l.Name, strings.ToUpper(l.ID)) }

@@ -34,7 +34,7 @@ func (f *file) entity(kind, layer, class string) {
 	f.handle()
 	f.hex(330, modelRecord)
 	f.str(100, "AcDbEntity")
-	f.str(8, layerName(layer))
+	f.str(8, f.names[layer])
 	f.str(100, class)
 }
 

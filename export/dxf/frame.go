@@ -2,6 +2,7 @@ package dxf
 
 import (
 	"math"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -53,7 +54,7 @@ func (f *file) header(s export.Sheet) {
 	f.str(2, "HEADER")
 	variable := func(name string) { f.str(9, name) }
 	variable("$ACADVER")
-	f.str(1, "AC1015")
+	f.str(1, f.version())
 	variable("$DWGCODEPAGE")
 	f.str(3, "ANSI_1252")
 	variable("$HANDSEED")
@@ -76,6 +77,14 @@ func (f *file) header(s export.Sheet) {
 	variable("$LIMMAX")
 	f.at(10, geom.Pt{X: s.W, Y: s.H}, true)
 	f.str(0, "ENDSEC")
+}
+
+// version names the file's: that of 2000, or, with colours of red, green and blue, that of 2004.
+func (f *file) version() string {
+	if f.trueColor {
+		return "AC1018"
+	}
+	return "AC1015"
 }
 
 func (f *file) classes() {
@@ -195,7 +204,7 @@ func (f *file) dashes(handle int, l export.Layer) {
 	for _, v := range dash {
 		sum += v
 	}
-	f.record("LTYPE", handle, ltypeTable, "AcDbLinetypeTableRecord", dashName(l.ID))
+	f.record("LTYPE", handle, ltypeTable, "AcDbLinetypeTableRecord", dashName(l))
 	f.int(70, 0)
 	f.str(3, "")
 	f.int(72, 65)
@@ -210,36 +219,28 @@ func (f *file) dashes(handle int, l export.Layer) {
 	}
 }
 
-func dashName(id string) string { return "DASHES-" + layerName(id) }
+func dashName(l export.Layer) string { return "DASHES-" + strings.ToUpper(l.ID) }
 
 func (f *file) layers(layers []export.Layer) {
-	one := func(handle int, name, lineType string, colour, weight int) {
+	one := func(handle int, name, lineType string, pen export.Pen, weight int) {
 		f.record("LAYER", handle, layerTable, "AcDbLayerTableRecord", name)
 		f.int(70, 0)
-		f.int(62, colour)
+		f.int(62, colour(pen))
+		if rgb, ok := pen.Color.RGB(); ok && pen.Color.Number() == 0 {
+			f.int(420, int(rgb[0])<<16|int(rgb[1])<<8|int(rgb[2]))
+		}
 		f.str(6, lineType)
 		f.int(370, weight)
 		f.hex(390, plotNormal)
 	}
-	one(layer0, "0", "Continuous", 7, -3) // −3: the reader's usual width
+	one(layer0, "0", "Continuous", export.Pen{}, -3) // −3: the reader's usual width
 	for i, l := range layers {
 		lineType := "Continuous"
 		if len(l.Pen.Dash) > 0 {
-			lineType = dashName(l.ID)
+			lineType = dashName(l)
 		}
-		one(dashBase+2*i+1, layerName(l.ID), lineType, colour(l.Pen.Gray), weight(l.Pen.Width))
+		one(dashBase+2*i+1, layerName(l), lineType, l.Pen, weight(l.Pen.Width))
 	}
-}
-
-// colour returns the index that comes nearest to a grey: 7 is black on white paper, 8 dark grey, 9 light.
-func colour(gray float64) int {
-	switch {
-	case gray < 0.3:
-		return 7
-	case gray < 0.65:
-		return 8
-	}
-	return 9
 }
 
 // weights are the widths of line that DXF knows, in 1/100 mm (DXF Reference, group 370).

@@ -19,7 +19,7 @@ type page struct {
 	b    []byte
 	d    export.Drawing
 	pen  string // the layer whose pen is set; "" none
-	fill string // the layer whose grey is set for areas
+	fill string // the layer whose colour is set for areas
 
 	faces [2]*typeface // regular and bold
 }
@@ -83,7 +83,7 @@ func (p *page) setPen(layer string) {
 	}
 	p.pen = layer
 	pen := p.d.Pen(layer)
-	p.nums(pen.Width).op("w").nums(pen.Gray).op("G")
+	p.nums(pen.Width).op("w").color(pen, "G", "RG")
 	p.b = append(p.b, '[')
 	for i, v := range pen.Dash {
 		if i > 0 {
@@ -97,8 +97,21 @@ func (p *page) setPen(layer string) {
 func (p *page) setFill(layer string) {
 	if p.fill != layer {
 		p.fill = layer
-		p.nums(p.d.Pen(layer).Gray).op("g")
+		p.color(p.d.Pen(layer), "g", "rg")
 	}
+}
+
+// color sets the pen's grey by one operator, or its colour, of a screen's red, green and blue, by the other.
+func (p *page) color(pen export.Pen, grey, colour string) {
+	rgb, ok := pen.Color.RGB()
+	if !ok {
+		p.nums(pen.Gray).op(grey)
+		return
+	}
+	for _, v := range rgb {
+		p.nums(float64(v) / 255)
+	}
+	p.op(colour)
 }
 
 func (p *page) shape(it export.Item) {

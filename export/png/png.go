@@ -1,8 +1,8 @@
-// Package png writes one sheet of a drawing as a grey picture, for pages and letters: what is measured or
-// cut comes from the other writers.
+// Package png writes one sheet of a drawing as a picture, for pages and letters: what is measured or cut
+// comes from the other writers.
 //
 // Lengths on the sheet are millimetres, y up; the picture has dpi dots an inch, rounded up to whole
-// dots, 8 bits of grey on white. Layers are drawn in the drawing's order, a later one over an earlier
+// dots, 8 bits of grey on white, or of each colour where a layer has one. Layers are drawn in the drawing's order, a later one over an earlier
 // one. Lines have round ends and joints, arcs are drawn as chords finer than a dot, dashes are drawn,
 // lettering is filled outlines. The drawing and the sheet are not changed. The package knows no ribs.
 package png
@@ -13,6 +13,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -32,16 +33,13 @@ func Write(w io.Writer, d export.Drawing, sheet int, dpi float64) error {
 	if !(dpi > 0) || !(width <= most && height <= most) {
 		return fmt.Errorf("png: a sheet of %v × %v mm at %v dots an inch is no picture of at most %d dots a side", s.W, s.H, dpi, most)
 	}
-	p := &painter{k: k, h: s.H, img: image.NewGray(image.Rect(0, 0, int(width), int(height)))}
-	for i := range p.img.Pix {
-		p.img.Pix[i] = 0xff
-	}
+	p, img := newPainter(d, k, s.H, image.Rect(0, 0, int(width), int(height)))
 	for _, l := range d.Layers {
 		for _, part := range s.Parts {
 			p.layer(l, part)
 		}
 	}
-	if err := png.Encode(w, p.img); err != nil {
+	if err := png.Encode(w, img); err != nil {
 		return fmt.Errorf("writing PNG: %w", err)
 	}
 	return nil
@@ -49,10 +47,35 @@ func Write(w io.Writer, d export.Drawing, sheet int, dpi float64) error {
 
 // painter draws on the picture.
 type painter struct {
-	k, h float64 // dots a millimetre; the sheet's height, mm
-	img  *image.Gray
-	in   geom.Box // of what the raster holds, dots
-	todo [][]geom.Pt
+	k, h  float64 // dots a millimetre; the sheet's height, mm
+	paper paper
+	in    geom.Box // of what the raster holds, dots
+	todo  [][]geom.Pt
+}
+
+// paper is the dots of a picture: step bytes each, of which the first colours are drawn on.
+type paper struct {
+	rect          image.Rectangle
+	pix           []uint8
+	step, colours int
+}
+
+// newPainter returns white paper and its picture: a grey one unless some layer has a colour.
+func newPainter(d export.Drawing, k, h float64, rect image.Rectangle) (*painter, image.Image) {
+	grey := !slices.ContainsFunc(d.Layers, func(l export.Layer) bool { return l.Pen.Color != "" && l.Pen.Color != "black" })
+	on := paper{rect: rect, step: 4, colours: 3}
+	var img image.Image
+	if grey {
+		g := image.NewGray(rect)
+		img, on = g, paper{rect, g.Pix, 1, 1}
+	} else {
+		c := image.NewNRGBA(rect)
+		img, on.pix = c, c.Pix
+	}
+	for i := range on.pix {
+		on.pix[i] = 0xff
+	}
+	return &painter{k: k, h: h, paper: on}, img
 }
 
 // dot turns a place on the sheet into dots, y down.
@@ -99,7 +122,7 @@ func (p *painter) paint(pen export.Pen, clip geom.Box) {
 		return
 	}
 	box := image.Rect(int(math.Floor(in.Min.X)), int(math.Floor(in.Min.Y)), int(math.Ceil(in.Max.X))+1, int(math.Ceil(in.Max.Y))+1)
-	show := box.Intersect(p.img.Rect)
+	show := box.Intersect(p.paper.rect)
 	if !clip.Empty() {
 		a, b := p.dot(clip.Min), p.dot(clip.Max)
 		show = show.Intersect(image.Rect(int(math.Round(a.X)), int(math.Round(b.Y)), int(math.Round(b.X)), int(math.Round(a.Y))))
@@ -111,7 +134,7 @@ func (p *painter) paint(pen export.Pen, clip geom.Box) {
 	for _, ring := range todo {
 		r.ring(ring)
 	}
-	r.paint(p.img, math.Round(pen.Gray*255))
+	r.paint(p.paper, pen.RGB())
 }
 
 // region notes a filled path and its holes; holes are turned against the outline.

@@ -129,3 +129,29 @@ func TestRefused(t *testing.T) {
 		t.Error("sheet 99: got no error")
 	}
 }
+
+// TestColor draws a grey layer and one of a colour over it: the first dot is grey, the second the colour,
+// the third half of it on white.
+func TestColor(t *testing.T) {
+	bar := func(x0, x1 float64) geom.Path { return geom.Rect(geom.NewBox(geom.Pt{X: x0}, geom.Pt{X: x1, Y: 1})) }
+	d := export.Drawing{
+		Layers: []export.Layer{{ID: "grey", Pen: export.Pen{Gray: 0.5}}, {ID: "cut", Pen: export.Pen{Gray: 0.3, Color: "#ff8000"}}},
+		Sheets: []export.Sheet{{W: 4, H: 1, Parts: []export.Part{{Items: []export.Item{
+			{Layer: "cut", Fill: true, Path: bar(1, 2.5)}, {Layer: "grey", Fill: true, Path: bar(0, 2)},
+		}}}}},
+	}
+	var b bytes.Buffer
+	if err := png.Write(&b, d, 0, 25.4); err != nil {
+		t.Fatal(err)
+	}
+	img, err := stdpng.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for x, want := range [][3]uint32{{128, 128, 128}, {255, 128, 0}, {255, 192, 128}, {255, 255, 255}} {
+		r, g, b, a := img.At(x, 0).RGBA()
+		if got := [3]uint32{r >> 8, g >> 8, b >> 8}; got != want || a != 0xffff {
+			t.Errorf("dot %d: got %v, opacity %x, want %v", x, got, a, want)
+		}
+	}
+}

@@ -71,19 +71,22 @@ func (r *raster) row(y int, x0, x1, height float64) {
 	row[last+1] += height - before
 }
 
-// paint lays the grey over the picture where the outlines cover it.
-func (r *raster) paint(img *image.Gray, grey float64) {
+// paint lays the colour over the picture where the outlines cover it.
+func (r *raster) paint(on paper, rgb [3]uint8) {
 	for y := range r.at.Dy() {
 		cover := 0.0
+		row := ((r.at.Min.Y+y-on.rect.Min.Y)*on.rect.Dx() + r.at.Min.X - on.rect.Min.X) * on.step
 		for x := range r.at.Dx() {
 			cover += r.sum[y*r.width+x]
 			c := math.Min(math.Abs(cover), 1)
 			if c < 1.0/1024 {
 				continue
 			}
-			i := img.PixOffset(r.at.Min.X+x, r.at.Min.Y+y)
-			old := float64(img.Pix[i])
-			img.Pix[i] = uint8(math.Round(old + float64(c*(grey-old))))
+			dot := on.pix[row+x*on.step:][:on.colours]
+			for i, old := range dot {
+				was := float64(old)
+				dot[i] = uint8(math.Round(was + float64(c*(float64(rgb[i])-was))))
+			}
 		}
 	}
 }

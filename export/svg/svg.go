@@ -3,7 +3,7 @@
 // Lengths are millimetres: width and height carry the unit, and the viewBox makes one user unit one
 // millimetre. The sheet's y runs up, SVG's down: the writer turns it over by writing H − y, without a
 // transform, since simple cutters read none. Numbers are plain decimals of at most four places with
-// blanks between them. Each layer that has something on it is one group; every contour is one closed path, a full
+// blanks between them. Each layer that has something on it is one group under its name; every contour is one closed path, a full
 // circle a circle element, an arc is written in pieces of a quarter turn at most. Lettering is drawn as
 // filled outlines, with the words in a title element.
 //
@@ -17,6 +17,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -39,8 +40,9 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 	p.str(`mm" viewBox="0 0`).nums(s.W, s.H).str("\">\n")
 	p.str("<title>").text(title(d, s)).str("</title>\n")
 	p.clips(s)
-	for _, l := range d.Layers {
-		p.layer(l, s)
+	groups := groupIDs(d.Layers, s)
+	for i, l := range d.Layers {
+		p.layer(l, groups[i], s)
 	}
 	p.str("</svg>\n")
 	if _, err := w.Write(p.b); err != nil {
@@ -116,7 +118,7 @@ func (p *printer) clips(s export.Sheet) {
 // clipID names the clip of a part; items' IDs never begin with '_'.
 func clipID(part int) string { return fmt.Sprintf("_clip%d", part+1) }
 
-func (p *printer) layer(l export.Layer, s export.Sheet) {
+func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
 	open := false
 	for i, part := range s.Parts {
 		clipped := false
@@ -125,7 +127,7 @@ func (p *printer) layer(l export.Layer, s export.Sheet) {
 				continue
 			}
 			if !open {
-				p.group(l)
+				p.group(group, l.Pen)
 				open = true
 			}
 			if !clipped && !part.Clip.Empty() {
@@ -143,12 +145,12 @@ func (p *printer) layer(l export.Layer, s export.Sheet) {
 	}
 }
 
-func (p *printer) group(l export.Layer) {
-	p.str("<g").id(l.ID).str(` fill="none" stroke="`).str(colour(l.Pen)).str(`" stroke-width="`).num(l.Pen.Width)
+func (p *printer) group(id string, pen export.Pen) {
+	p.str("<g").id(id).str(` fill="none" stroke="`).str(pen.Hex()).str(`" stroke-width="`).num(pen.Width)
 	p.str(`" stroke-linejoin="round"`)
-	if len(l.Pen.Dash) > 0 {
+	if len(pen.Dash) > 0 {
 		p.str(` stroke-dasharray="`)
-		for i, v := range l.Pen.Dash {
+		for i, v := range pen.Dash {
 			if i > 0 {
 				p.str(" ")
 			}
@@ -159,9 +161,42 @@ func (p *printer) group(l export.Layer) {
 	p.str(">\n")
 }
 
-func colour(pen export.Pen) string {
-	g := int(math.Round(pen.Gray * 255))
-	return fmt.Sprintf("#%02x%02x%02x", g, g, g)
+// groupIDs returns the ID of each layer's group: its name as far as an ID can hold it (XML 1.0, production
+// 5, in ASCII), with a number behind it where an item or another layer has that ID.
+func groupIDs(layers []export.Layer, s export.Sheet) []string {
+	taken := map[string]bool{}
+	for _, part := range s.Parts {
+		for _, it := range part.Items {
+			taken[it.ID] = true
+		}
+	}
+	for _, l := range layers {
+		if l.Name == "" {
+			taken[l.ID] = true
+		}
+	}
+	out := make([]string, len(layers))
+	for i, l := range layers {
+		if l.Name == "" {
+			out[i] = l.ID
+			continue
+		}
+		id := strings.Map(func(r rune) rune {
+			if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '.' || r == '_' {
+				return r
+			}
+			return '-'
+		}, l.Name)
+		if !(id[0] >= 'a' && id[0] <= 'z' || id[0] >= 'A' && id[0] <= 'Z') { // clips' IDs begin with '_'
+			id = "layer-" + id
+		}
+		out[i] = id
+		for n := 2; taken[out[i]]; n++ {
+			out[i] = fmt.Sprintf("%s-%d", id, n)
+		}
+		taken[out[i]] = true
+	}
+	return out
 }
 
 func (p *printer) item(pen export.Pen, it export.Item) {
@@ -191,7 +226,7 @@ func (p *printer) item(pen export.Pen, it export.Item) {
 
 func (p *printer) fill(pen export.Pen, it export.Item) *printer {
 	if it.Fill {
-		p.str(` fill="`).str(colour(pen)).str(`" fill-rule="evenodd" stroke="none"`)
+		p.str(` fill="`).str(pen.Hex()).str(`" fill-rule="evenodd" stroke="none"`)
 	}
 	return p
 }
@@ -233,7 +268,7 @@ func (p *printer) contour(path geom.Path) {
 }
 
 func (p *printer) lettering(pen export.Pen, it export.Item) {
-	p.str("<g").id(it.ID).str(` fill="`).str(colour(pen)).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
+	p.str("<g").id(it.ID).str(` fill="`).str(pen.Hex()).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
 	if cs := it.Text.Outlines(); len(cs) > 0 {
 		p.str(`<path d="`)
 		for _, c := range cs {

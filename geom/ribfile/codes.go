@@ -53,4 +53,9 @@ const (
 	CodeLineSameCap     = "line-same-cap"
 	CodeJointName       = "joint-name"
 	CodeJointDoubled    = "joint-doubled"
+
+	// Layers of the drawings.
+	CodeLayerName    = "layer-name"
+	CodeLayerDoubled = "layer-doubled" // two of one name
+	CodeColor        = "colour-unknown"
 )

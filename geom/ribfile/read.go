@@ -193,6 +193,9 @@ func (r *reader) unknownFix(key, name string) string {
 	if name == "gusset.at" && slices.Contains(schema["gusset"], key) {
 		return quote(key) + " is the same for all plates of a rib: set it under [gusset]."
 	}
+	if name == "layers.*" {
+		return "A layer may have a name and a color, in a table such as { name = \"CUT\", color = \"red\" }; its lines keep their widths."
+	}
 	if slices.Contains(tables, key) {
 		return header(key) + " is a table of its own: write its keys under that header."
 	}

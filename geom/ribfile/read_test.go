@@ -134,6 +134,26 @@ func TestInheritance(t *testing.T) {
 	}
 }
 
+func TestLayers(t *testing.T) {
+	doc, fs := Read("", []byte(`[section]
+		naca = "2412"
+		[rib]
+		chord = "1 m"
+		[layers]
+		cut = { name = "Cut 1", color = "Red" }
+		mark = { color = "#FF8000" }
+		contour = "cap"
+		cap = "caps"
+		name = {}`))
+	if len(fs) > 0 {
+		t.Fatal(text(fs))
+	}
+	want := map[string]Layer{"cut": {"Cut 1", "red"}, "mark": {"", "#ff8000"}, "contour": {Name: "cap"}, "cap": {Name: "caps"}}
+	if !reflect.DeepEqual(doc.Layers, want) {
+		t.Errorf("got %v, want %v", doc.Layers, want)
+	}
+}
+
 // Every key of the schema is read: a time of day is of no key's type.
 func TestEveryKeyIsRead(t *testing.T) {
 	for table, keys := range schema {
@@ -142,6 +162,8 @@ func TestEveryKeyIsRead(t *testing.T) {
 			switch table {
 			case "":
 				in, line = key+" = 07:32:00\n", 1
+			case "layers.*":
+				in = "[layers]\ncut = { " + key + " = 07:32:00 }\n"
 			case "section.skin", "gusset.at":
 				in = "[" + strings.Split(table, ".")[0] + "]\n" + strings.Split(table, ".")[1] + " = [{ " + key + " = 07:32:00 }]\n"
 			}

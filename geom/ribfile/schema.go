@@ -78,7 +78,8 @@ var schema = map[string][]string{
 	"bend":        {"dry", "care", "soak", "spring_back"},
 	"paper":       {"size", "turn", "margin", "overlap", "printed"},
 	"drawing":     {"owner", "number", "revision", "drawn_by", "approved_by", "inches", "dxf_units"},
-	"layers":      {},
+	"layers":      LayerIDs,
+	"layers.*":    {"name", "color"}, // of any layer
 	"saw":         {"plates", "laser_kerf", "hole_saw", "hole_saw_kerf", "pilot", "band_kerf", "router_bit"},
 	"sheet":       {"gap", "margin", "grain", "effort", "stock"},
 	"sheet.stock": {"length", "width", "outline", "count", "price"},
@@ -98,9 +99,12 @@ func known(table string) []string {
 func owners(key string) []string {
 	var out []string
 	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "sheet.stock", "stock.bar")...) {
-		if slices.Contains(schema[t], key) {
+		if t != "layers" && slices.Contains(schema[t], key) { // layers are named as much else is
 			out = append(out, header(t))
 		}
+	}
+	if len(out) == 0 && slices.Contains(LayerIDs, key) {
+		return []string{header("layers")}
 	}
 	return out
 }
@@ -110,6 +114,8 @@ func header(table string) string {
 	switch {
 	case table == "":
 		return "the top of the file"
+	case table == "layers.*":
+		return "a layer"
 	case slices.Contains(listTables, table):
 		return "[[" + table + "]]"
 	}
