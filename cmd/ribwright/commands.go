@@ -178,7 +178,7 @@ func (a *app) summary(j *job, dir string, files []file) error {
 		plates += g.Faces
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: chord %s, depth %s, %d %s\n", r.Title, u.Length(r.Chord), u.Length(r.Contour.DepthMax), r.Count, plural(r.Count, "rib", "ribs"))
+	fmt.Fprintf(&b, "%s: chord %s, depth %s, %d %s\n", r.Title, j.doc.Length(r.Chord), j.doc.Length(r.Contour.DepthMax), r.Count, plural(r.Count, "rib", "ribs"))
 	if j.table != "" {
 		fmt.Fprintf(&b, "  section    %s\n", j.table)
 	}

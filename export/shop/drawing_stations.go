@@ -64,10 +64,10 @@ func (f *field) stations() {
 func (f *field) tick(x float64) tick {
 	t := tick{x: x, low: f.rib.Min.Y, upper: "–", lower: "–"}
 	if y, ok := ordinate(f.r.Contour.Upper, x); ok {
-		t.upper = f.doc.Units.Decimal(y)
+		t.upper = f.doc.Decimal(y)
 	}
 	if y, ok := ordinate(f.r.Contour.Lower, x); ok {
-		t.low, t.lower = y, f.doc.Units.Decimal(y)
+		t.low, t.lower = y, f.doc.Decimal(y)
 	}
 	t.low = math.Min(t.low, -tickLong/2.0) - offLine // clear of the tick on the chord line
 	return t
@@ -134,7 +134,7 @@ func (f *field) ordinates() {
 		head string
 		of   func(t tick) string
 	}{
-		{"station", func(t tick) string { return f.doc.Units.Decimal(t.x) }},
+		{"station", func(t tick) string { return f.doc.Decimal(t.x) }},
 		{"upper", func(t tick) string { return t.upper }},
 		{"lower", func(t tick) string { return t.lower }},
 	}

@@ -62,7 +62,7 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 func titleRows(f *field, sheet string) [][]entry {
 	const third = 1.0 / 3
 	rows := [][]entry{
-		{{"chord", f.doc.Units.Length(f.r.Chord), third}, {"section", sectionName(f.doc), third}, {"ribs to make", strconv.Itoa(f.r.Count), third}},
+		{{"chord", f.doc.Length(f.r.Chord), third}, {"section", sectionName(f.doc), third}, {"ribs to make", strconv.Itoa(f.r.Count), third}},
 		{{"scale", "1:1", third}, {"units", unitWord(f.doc.Units), third}, {"sheet", sheet, third}},
 	}
 	last := []entry{{"drawn by", "ribwright", third}}

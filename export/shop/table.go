@@ -56,25 +56,25 @@ func (w lister) length(mm float64) export.Cell {
 	if w.inch {
 		v /= ribfile.MMPerInch
 	}
-	return export.Num(v, w.doc.Units.Number(mm))
+	return export.Num(v, w.doc.Number(mm))
 }
 
 // computed is a length that came out of the layout: in inches a decimal with the nearest 64th beside it, so
-// that a column reads alike.
+// that a column reads alike; without the 64th where the rib file wants decimals.
 func (w lister) computed(mm float64) export.Cell {
-	if !w.inch {
-		return w.length(mm)
+	if !w.inch || w.doc.Drawing.Inches == "decimals" {
+		return w.fine(mm)
 	}
 	in := mm / ribfile.MMPerInch
-	ruler := w.doc.Units.Number(math.Round(in*64) / 64 * ribfile.MMPerInch)
-	return export.Num(in, fmt.Sprintf("%s (%s)", w.doc.Units.Decimal(mm), ruler))
+	ruler := w.doc.Number(math.Round(in*64) / 64 * ribfile.MMPerInch)
+	return export.Num(in, fmt.Sprintf("%s (%s)", w.doc.Decimal(mm), ruler))
 }
 
 // fine is a small or far-off computed length, which no ruler measures.
 func (w lister) fine(mm float64) export.Cell {
 	c := w.length(mm)
 	if c.IsNum {
-		c.Text = w.doc.Units.Decimal(mm)
+		c.Text = w.doc.Decimal(mm)
 	}
 	return c
 }
@@ -150,7 +150,7 @@ func (w lister) cutList() export.Table {
 }
 
 func (w lister) section(depth, width float64) string {
-	return w.doc.Units.Number(depth) + " × " + w.doc.Units.Length(width)
+	return w.doc.Number(depth) + " × " + w.doc.Length(width)
 }
 
 // cuts describes an end: each cut's angle and what it meets. In a group the sticks that are met differ.
@@ -215,7 +215,7 @@ func (w lister) plates() export.Table {
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
 			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
 		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
-			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Units.Length(w.r.GussetThickness), w.doc.Gusset.Faces),
+			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), w.doc.Gusset.Faces),
 			"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
 	for _, g := range w.t.Plates {
 		f := g.First
@@ -223,7 +223,7 @@ func (w lister) plates() export.Table {
 		if _, _, whole := f.Outline.IsCircle(); whole {
 			trimmed = "no"
 		}
-		size := "⌀ " + w.doc.Units.Length(f.Size[0])
+		size := "⌀ " + w.doc.Length(f.Size[0])
 		if f.Shape != rib.Round {
 			size = w.section(f.Size[0], f.Size[1])
 			if math.Abs(f.AreaMM2-float64(f.Size[0]*f.Size[1])) < geom.Step {
@@ -281,8 +281,8 @@ func (w lister) adhesive() export.Table {
 		Columns: []export.Column{text("for", "for"), w.areaColumn("area", "glue area"), w.massColumn("in_joint", "stays in the joint"),
 			w.massColumn("mixed", "mix"), w.massColumn("part_a", "part A"), w.massColumn("part_b", "part B")},
 		Notes: slices.Concat([]string{fmt.Sprintf("Ratio %g : %g by %s; %s of wet film on %s, %s cured; %g g/cm³; %.0f %% stays in cup and brush.",
-			a.RatioA, a.RatioB, a.By, w.doc.Units.Length(a.Spread), map[string]string{"both": "both surfaces", "one": "one surface"}[a.Coat],
-			w.doc.Units.Length(a.GlueLine), a.Density, 100*a.CupLoss)}, glueCautions)}
+			a.RatioA, a.RatioB, a.By, w.doc.Length(a.Spread), map[string]string{"both": "both surfaces", "one": "one surface"}[a.Coat],
+			w.doc.Length(a.GlueLine), a.Density, 100*a.CupLoss)}, glueCautions)}
 	row := func(name string, area float64, q takeoff.Adhesive, n float64) {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(name), w.area(n * area), w.mass1(n * q.InJointG), w.mass1(n * q.MixedG), w.mass1(n * q.PartAG), w.mass1(n * q.PartBG)})
 	}

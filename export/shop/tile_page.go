@@ -97,7 +97,7 @@ func (t *tiling) words(c *canvas, b geom.Box, k int, found []finding.Finding) (f
 // facts returns the lines about the rib.
 func (t *tiling) facts() []string {
 	f := t.f
-	first := fmt.Sprintf("chord %s, %s, %d to make", f.doc.Units.Length(f.r.Chord), sectionName(f.doc), f.r.Count)
+	first := fmt.Sprintf("chord %s, %s, %d to make", f.doc.Length(f.r.Chord), sectionName(f.doc), f.r.Count)
 	if f.r.Title != "" && f.r.Title != f.doc.Title {
 		first = f.r.Title + ": " + first
 	}

@@ -112,7 +112,7 @@ func (b *builder) side(s Side) *side {
 func (b *builder) find(f finding.Finding) { b.found = append(b.found, f) }
 
 // len formats a length for a message.
-func (b *builder) len(mm float64) string { return b.doc.Units.Length(mm) }
+func (b *builder) len(mm float64) string { return b.doc.Length(mm) }
 
 // station formats a station for a message.
 func (b *builder) station(x float64) string {

@@ -29,7 +29,7 @@ func faired(doc *ribfile.Doc, sec airfoils.Section) (airfoils.Section, finding.F
 		}
 	}
 	note.Got = most
-	allowed := "of the " + doc.Units.Length(limit) + " that section.fair allows"
+	allowed := "of the " + doc.Length(limit) + " that section.fair allows"
 	switch {
 	case len(moves) == 0:
 		note.Message = "Fairing moved nothing: sections from equations are fair, and tables of very few or of hundreds of points are left as they are."

@@ -50,7 +50,7 @@ func asked(doc *ribfile.Doc, read func(name string) ([]byte, error)) (airfoils.S
 		if last := s.Ordinates[len(s.Ordinates)-1][0]; math.Abs(last-doc.Rib.Chord) > doc.Rib.Chord*chordTol {
 			return airfoils.Section{}, []finding.Finding{{Severity: finding.Error, Code: "section-chord",
 				Key:     fmt.Sprintf("section.ordinates[%d]", len(s.Ordinates)-1),
-				Message: fmt.Sprintf("The ordinates end at station %s, and the chord is %s.", doc.Units.Length(last), doc.Units.Length(doc.Rib.Chord)),
+				Message: fmt.Sprintf("The ordinates end at station %s, and the chord is %s.", doc.Length(last), doc.Length(doc.Rib.Chord)),
 				Fix:     "Let the last station be the trailing edge, or put rib.chord right.", Got: last, Limit: doc.Rib.Chord, Unit: "mm"}}
 		}
 		chord = doc.Rib.Chord
@@ -81,6 +81,6 @@ func chordDiffers(doc *ribfile.Doc, sec airfoils.Section) []finding.Finding {
 		return nil
 	}
 	return []finding.Finding{{Severity: finding.Warning, Code: "section-chord", Key: "section.file",
-		Message: fmt.Sprintf("The section's table runs to station %g, and the rib's chord is %s: the section is scaled to the chord.", sec.Chord, doc.Units.Length(doc.Rib.Chord)),
+		Message: fmt.Sprintf("The section's table runs to station %g, and the rib's chord is %s: the section is scaled to the chord.", sec.Chord, doc.Length(doc.Rib.Chord)),
 		Fix:     "If the table was drawn for this rib, put rib.chord right; if it is for another chord, this is as it should be."}}
 }

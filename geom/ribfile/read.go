@@ -89,6 +89,7 @@ func (r *reader) document() {
 	r.unitsGiven = top.has("units")
 	d.Units = Units(top.choice("units", string(MM), string(Inch), string(MM)))
 	r.date(top)
+	r.drawing(r.table("drawing")) // first: it says how the lengths in messages are written
 	r.rib(r.table("rib"))
 	r.section(r.table("section"))
 	r.strips(r.table("cap"), r.table("stick"))
@@ -101,7 +102,6 @@ func (r *reader) document() {
 	r.jig(r.table("jig"))
 	r.bend(r.table("bend"))
 	r.paper(r.table("paper"))
-	r.drawing(r.table("drawing"))
 	r.layers(r.table("layers"))
 	r.saw(r.table("saw"))
 	r.sheet(r.table("sheet"))

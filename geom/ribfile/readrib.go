@@ -144,7 +144,7 @@ func (r *reader) sparOrder(p sparPlace) {
 			f := r.tell(CodeSparOverlap, v.key, v.at, "The openings of spars "+quote(q.name)+" and "+quote(p.name)+" overlap.", "Move them apart, or make them narrower.")
 			if p.sized && q.sized {
 				f.Got, f.Limit, f.Unit = p.at.mm-q.at.mm, (q.aft-q.at.mm)+(p.at.mm-p.fore), "mm"
-				f.Message = "Spars " + quote(q.name) + " and " + quote(p.name) + " stand " + r.doc.Units.Length(f.Got) + " apart; with their clearances they need " + r.doc.Units.Length(f.Limit) + "."
+				f.Message = "Spars " + quote(q.name) + " and " + quote(p.name) + " stand " + r.doc.Length(f.Got) + " apart; with their clearances they need " + r.doc.Length(f.Limit) + "."
 			}
 		}
 		return

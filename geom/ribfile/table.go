@@ -273,7 +273,6 @@ func (t tab) unreadable(v *value, err error) {
 
 // within holds a size against its limit.
 func (t tab) within(v *value, mm float64, lim limit) bool {
-	u := t.r.doc.Units
 	low := mm < lim.min || (lim.above && mm == lim.min)
 	if !low && mm <= lim.max {
 		return true
@@ -286,7 +285,7 @@ func (t tab) within(v *value, mm float64, lim limit) bool {
 		}
 	}
 	f := t.r.tell(CodeSizeImpossible, v.key, v.at,
-		fmt.Sprintf("%s is %s; it must be %s%s%s.", say(v.key), u.Length(mm), word, u.Length(bound), why), fix)
+		fmt.Sprintf("%s is %s; it must be %s%s%s.", say(v.key), t.r.doc.Length(mm), word, t.r.doc.Length(bound), why), fix)
 	f.Got, f.Limit, f.Unit = mm, bound, "mm"
 	return false
 }
@@ -365,7 +364,7 @@ func (t tab) inRib(v *value, mm, aft float64, comparable bool) station {
 // far writes a station for people: a length, or a share where the chord is not known.
 func (r *reader) far(mm float64) string {
 	if r.chordKnown {
-		return r.doc.Units.Length(mm)
+		return r.doc.Length(mm)
 	}
 	return decimals(100*mm/r.chord, 2) + "%"
 }

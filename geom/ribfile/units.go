@@ -7,6 +7,9 @@ import (
 	"strings"
 )
 
+// fractionTol is how far a length may be off a 64th of an inch to be written as one, in inches.
+const fractionTol = 0.002
+
 // Length formats a length in millimetres for people, with its unit: "1 1/8 in", "1.127 in", "28.6 mm".
 func (u Units) Length(mm float64) string {
 	if u == Inch {
@@ -47,7 +50,7 @@ func inches(v float64) string {
 		return "0"
 	}
 	n := math.Round(v * 64)
-	if math.Abs(v-float64(n/64)) > 0.002 || n == 0 || math.Abs(n) > 1e12 {
+	if math.Abs(v-float64(n/64)) > fractionTol || n == 0 || math.Abs(n) > 1e12 {
 		return strconv.FormatFloat(v, 'f', 3, 64)
 	}
 	sign := ""
