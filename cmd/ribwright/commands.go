@@ -12,12 +12,8 @@ import (
 	"strings"
 
 	"ribwright/export"
-	"ribwright/export/dxf"
 	"ribwright/export/list"
-	"ribwright/export/pdf"
-	"ribwright/export/png"
 	"ribwright/export/shop"
-	"ribwright/export/svg"
 	"ribwright/geom/finding"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -148,28 +144,6 @@ func (a *app) outputs(j *job, o *options) ([]file, error) {
 	), nil
 }
 
-// drawing returns what writes a drawing in a format.
-func drawing(d export.Drawing, format string) func(io.Writer) error {
-	return func(w io.Writer) error {
-		switch format {
-		case "svg":
-			return svg.Write(w, d, 0)
-		case "dxf":
-			return dxf.Write(w, d, 0)
-		case "png":
-			s := d.Sheets[0]
-			return png.Write(w, d, 0, min(pictureDots, mostDots/(max(s.W, s.H)/ribfile.MMPerInch)))
-		}
-		return pdf.Write(w, d)
-	}
-}
-
-// Pictures have so many dots an inch; a long sheet has fewer, so that no side has more than mostDots.
-const (
-	pictureDots = 150
-	mostDots    = 15000
-)
-
 // summary says what was built, in a few lines.
 func (a *app) summary(j *job, dir string, files []file) error {
 	r, t, u := j.rib, j.take, j.doc.Units
@@ -242,7 +216,7 @@ func (a *app) draw(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	if err := a.writeOne(o.out, args[0], drawing(d, format)); err != nil {
+	if err := a.writeOne(o.out, args[0], drawing(d, format, j.doc.Drawing.DXFUnits)); err != nil {
 		return err
 	}
 	return faulty

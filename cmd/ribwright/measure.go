@@ -50,7 +50,7 @@ func (a *app) measure(args []string, o *options) error {
 	m := shop.Measured{Comparison: airfoils.Compare(c.Upper, c.Lower, readings, o.axes),
 		Title: j.doc.Title, Units: j.doc.Units, Chord: j.rib.Chord, Tolerance: tolerance}
 	if o.picture != "" {
-		if err := a.writeOne(o.picture, args[0], drawing(shop.Dressed(m.Drawing(c.Upper, c.Lower), j.doc), drawFormat)); err != nil {
+		if err := a.writeOne(o.picture, args[0], drawing(shop.Dressed(m.Drawing(c.Upper, c.Lower), j.doc), drawFormat, j.doc.Drawing.DXFUnits)); err != nil {
 			return err
 		}
 	}

@@ -65,12 +65,12 @@ func (a *app) sections(args []string, o *options) error {
 		if full == 0 {
 			full = drawnChord
 		}
-		if err := a.writeOne(o.picture, args[0], drawing(shop.SectionDrawing(s, full, units), drawFormat)); err != nil {
+		if err := a.writeOne(o.picture, args[0], drawing(shop.SectionDrawing(s, full, units), drawFormat, ribfile.MM)); err != nil {
 			return err
 		}
 	}
 	if o.curvature != "" {
-		if err := a.writeOne(o.curvature, args[0], drawing(shop.Curvature(s, s.Suspects()), curvatureFormat)); err != nil {
+		if err := a.writeOne(o.curvature, args[0], drawing(shop.Curvature(s, s.Suspects()), curvatureFormat, ribfile.MM)); err != nil {
 			return err
 		}
 	}

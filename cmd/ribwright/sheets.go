@@ -96,7 +96,7 @@ func (a *app) drawings(j *job, o *options) ([]file, error) {
 				fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
 				continue
 			}
-			files = append(files, file{name, drawing(made[i], format)})
+			files = append(files, file{name, drawing(made[i], format, j.doc.Drawing.DXFUnits)})
 		}
 	}
 	return files, nil

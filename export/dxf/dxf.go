@@ -1,6 +1,6 @@
 // Package dxf writes one sheet of a drawing as a DXF file of version AC1015, for cutters and CAD programs.
 //
-// Lengths are millimetres ($INSUNITS 4), y up, origin at the sheet's lower left corner. A full circle is
+// Lengths are millimetres ($INSUNITS 4) or inches ($INSUNITS 1), y up, origin at the sheet's lower left corner. A full circle is
 // a CIRCLE, a single line a LINE, every other path one LWPOLYLINE, closed where the path is, its arcs as
 // bulges: no splines and no chains of short lines. Lettering is TEXT in ASCII at the height of its
 // capitals. Layers carry their names, or the drawing's IDs in capitals, the pen's width, dashes and
@@ -23,11 +23,29 @@ import (
 	"ribwright/geom"
 )
 
-// places of a coordinate. Six keep areas that are read back within 1e-3 mm² on a sheet of a metre.
-const places = 6
+// Unit is what the file's numbers count.
+type Unit struct {
+	mm      float64 // of one
+	insunit int     // its number in $INSUNITS
+	metric  int     // of $MEASUREMENT
+	places  int     // of a coordinate
+}
 
-// Write writes one sheet of the drawing, counted from 0.
+// The units. Six places of a millimetre keep areas that are read back within 1e-3 mm² on a sheet of a metre;
+// eight of an inch are no coarser.
+var (
+	Millimetre = Unit{1, 4, 1, 6}
+	Inch       = Unit{25.4, 1, 0, 8}
+)
+
+// Write writes one sheet of the drawing, counted from 0, in millimetres.
 func Write(w io.Writer, d export.Drawing, sheet int) error {
+	return WriteIn(w, d, sheet, Millimetre)
+}
+
+// WriteIn writes one sheet of the drawing, counted from 0, in the unit given. Widths of lines are not its
+// business: DXF has them in hundredths of a millimetre always.
+func WriteIn(w io.Writer, d export.Drawing, sheet int, unit Unit) error {
 	if err := d.CheckSheet(sheet); err != nil {
 		return fmt.Errorf("dxf: %w", err)
 	}
@@ -38,7 +56,8 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 		}
 	}
 	// The entities come first, so that the header can name a handle above all of them.
-	f := &file{next: firstFree, names: map[string]string{}}
+	s, d.Layers = unit.sheet(s), unit.layers(d.Layers)
+	f := &file{next: firstFree, unit: unit, names: map[string]string{}}
 	for _, l := range d.Layers {
 		f.names[l.ID] = layerName(l)
 		f.trueColor = f.trueColor || l.Pen.Color != "" && l.Pen.Color.Number() == 0
@@ -62,6 +81,7 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 type file struct {
 	b    []byte
 	next int // the next free handle
+	unit Unit
 
 	names     map[string]string // of the layers, by their IDs
 	trueColor bool              // some layer has a colour without a number of its own
@@ -97,7 +117,7 @@ func (f *file) hex(c, v int) {
 func (f *file) num(c int, v float64) {
 	f.code(c)
 	n := len(f.b)
-	f.b = export.AppendNum(f.b, v, places)
+	f.b = export.AppendNum(f.b, v, f.unit.places)
 	if bytes.IndexByte(f.b[n:], '.') < 0 {
 		f.b = append(f.b, ".0"...)
 	}

@@ -45,7 +45,7 @@ func (f *file) path(layer string, p geom.Path) {
 		f.num(40, r)
 		return
 	}
-	p = export.Snap(p, places)
+	p = export.Snap(p, f.unit.places)
 	switch n := len(p.Segs); {
 	case n == 0:
 	case n == 1 && p.Segs[0].Bulge == 0: // there and back is the same line

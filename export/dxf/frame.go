@@ -59,10 +59,10 @@ func (f *file) header(s export.Sheet) {
 	f.str(3, "ANSI_1252")
 	variable("$HANDSEED")
 	f.hex(5, f.next)
-	variable("$INSUNITS") // millimetres
-	f.int(70, 4)
-	variable("$MEASUREMENT") // metric
-	f.int(70, 1)
+	variable("$INSUNITS")
+	f.int(70, f.unit.insunit)
+	variable("$MEASUREMENT")
+	f.int(70, f.unit.metric)
 	variable("$LUNITS") // decimal
 	f.int(70, 2)
 	variable("$LTSCALE")
@@ -169,8 +169,8 @@ func (f *file) vport() {
 	f.int(70, 0)
 	f.at(10, geom.Pt{}, true)           // lower left corner of the screen
 	f.at(11, geom.Pt{X: 1, Y: 1}, true) // upper right
-	f.at(12, geom.Pt{X: 150, Y: 100}, true)
-	f.num(40, 300) // height of the view
+	f.at(12, geom.Pt{X: 150 / f.unit.mm, Y: 100 / f.unit.mm}, true)
+	f.num(40, 300/f.unit.mm) // height of the view
 	f.num(41, 1.5)
 }
 
