@@ -57,7 +57,7 @@ func commands() []*command {
 }
 
 // tableNames are the lists that shop.Tables makes, in its order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates"}
+var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates"}
 
 func paperFlags(f *pflag.FlagSet, o *options) {
 	f.StringVar(&o.paper, "paper", "A4", "paper of the tiles: A4, A3, A2, A1, A0, Letter, Legal, Tabloid, or a size such as 300x450 or 13x19in")

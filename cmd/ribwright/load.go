@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"ribwright/geom/bend"
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -76,6 +77,8 @@ func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
 	j.rib, fs = rib.Build(doc, sec)
 	j.add(fs)
 	j.take, j.whole = takeoff.Of(j.rib, doc), true
+	j.add(bend.Find(j.take.Bends, doc))
+	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, doc))
 	return j
 }
 

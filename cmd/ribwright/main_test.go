@@ -9,15 +9,33 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
 
-// call runs the program and returns its exit status and what it printed.
+// capBend is the warning of a cap that is bent round the nose, with its remedy.
+var capBend = regexp.MustCompile(`(?m)^.*warning: A cap strip .*\n.*\[cap-bend\]\n`)
+
+// call runs the program and returns its exit status and what it printed. The caps of every demo run round a nose
+// too tight for a strip; that warning is left out of msg, and TestCapBend holds it.
 func call(args ...string) (code int, out, msg string) {
 	var o, e bytes.Buffer
 	code = run(args, &o, &e)
-	return code, o.String(), e.String()
+	return code, o.String(), capBend.ReplaceAllString(e.String(), "")
+}
+
+// TestCapBend holds that a cap too tight to be bent is told once, with the stations where it is not, and stops nothing.
+func TestCapBend(t *testing.T) {
+	var out, msg bytes.Buffer
+	if code := run([]string{"check", demoFile(t, "marsh-wren.toml")}, &out, &msg); code != exitOK {
+		t.Errorf("exit status %d", code)
+	}
+	got := msg.String()
+	if strings.Count(got, "[cap-bend]") != 1 || !strings.Contains(got, "marsh-wren.toml:23:9: warning: A cap strip 6 mm deep bends to a radius of 18.6 mm at the leading edge") ||
+		!strings.Contains(got, "Behind 43.3 mm (3.1 %) it bends soaked") || !strings.Contains(got, "nose block") {
+		t.Errorf("got %s", got)
+	}
 }
 
 // demoFile copies an embedded rib file into a folder and returns its path.
@@ -200,6 +218,11 @@ thickness = "1/16"
 		if err := json.Unmarshal([]byte(out), &reports[i]); err != nil {
 			t.Fatal(err)
 		}
+		for _, f := range reports[i].(map[string]any)["findings"].([]any) { // words are written in the file's units
+			for _, key := range []string{"message", "fix", "file"} {
+				delete(f.(map[string]any), key)
+			}
+		}
 	}
 	same(t, "report", reports[0], reports[1])
 }
@@ -307,7 +330,7 @@ func TestNew(t *testing.T) {
 	if code, _, msg := call("new", path); code != exitOK {
 		t.Fatal(msg)
 	}
-	if code, out, msg := call("check", path); code != exitOK || msg != "" || !strings.Contains(out, "nothing to find fault with") {
+	if code, out, msg := call("check", path); code != exitOK || out+msg != "" {
 		t.Errorf("the starter file is not clean: %d %s%s", code, out, msg)
 	}
 	if code, _, _ := call("new", path, "--force"); code != exitOK {

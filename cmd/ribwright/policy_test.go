@@ -27,6 +27,7 @@ var floors = map[string]int{
 	"export/pdf":             2,
 	"export/dxf":             2,
 	"export/list":            2,
+	"geom/bend":              3,
 	"geom/rib":               3,
 	"geom/wing":              4,
 	"geom/takeoff":           4,

@@ -33,6 +33,9 @@ const (
 	CodeSectionKey       = "section-key"       // a key for another kind of section
 	CodeSkinBackwards    = "skin-backwards"
 
+	// Bending.
+	CodeBendOrder = "bend-order" // limits that do not fall from dry to soak
+
 	// Stations, spars and blocks.
 	CodeStationOutside = "station-outside" // before the leading edge, or aft of the rib's end
 	CodeStationInSpar  = "station-in-spar"

@@ -77,6 +77,10 @@ type Skin struct {
 	From, To  float64 // stations, mm
 	Thickness float64
 	Side      string // "upper", "lower", "both"
+	// How plywood is bent round the nose.
+	Grain string // which way its face grain runs: "span", "diagonal", "chord"; "none": no plywood
+	Bend  string // "dry" or "soaked"
+	Plies int    // 3 to 5; 0: the fewest that are made
 }
 
 // Rib is [rib].

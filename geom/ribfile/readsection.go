@@ -169,6 +169,9 @@ func (r *reader) skin(t tab) Skin {
 	from, to := t.station("from", 0, r.chord), t.station("to", r.chord, r.chord)
 	s := Skin{From: from.mm, To: to.mm, Side: t.choice("side", defaultSkinSide, "upper", "lower", "both")}
 	s.Thickness, _ = t.length("thickness", 0, limit{min: 0, above: true, max: 25})
+	s.Grain = t.choice("grain", defaultSkinGrain, "span", "diagonal", "chord", "none")
+	s.Bend = t.choice("bend", defaultSkinBend, "dry", "soaked")
+	s.Plies = t.whole("plies", 0, 3, 5, "plies")
 	if from.ok && to.ok && from.mm >= to.mm {
 		r.tell(CodeSkinBackwards, t.key, t.v.at, "The skin's from ("+r.far(from.mm)+") does not stand before its to ("+r.far(to.mm)+").", "Write from before to, both measured from the leading edge.")
 	}

@@ -41,6 +41,8 @@ const (
 	defaultCupLoss    = 0.2               // common practice, no source
 	defaultOrdinate   = "percent"
 	defaultSkinSide   = "both"
+	defaultSkinGrain  = "span" // plywood bends most easily so
+	defaultSkinBend   = "dry"
 	defaultCamber     = 1.0 // of what the number says
 	defaultAdhesiveBy = "weight"
 )
@@ -61,7 +63,7 @@ var schema = map[string][]string{
 	"": {"title", "units", "date"},
 	"section": {"naca", "builtin", "file", "ordinates", "ordinate_unit", "fair", "skin",
 		"closed_tail", "thickness", "camber", "nose_radius", "tail_thickness"},
-	"section.skin": {"from", "to", "thickness", "side"},
+	"section.skin": {"from", "to", "thickness", "side", "grain", "bend", "plies"},
 	"rib":          {"chord", "count", "trailing_edge"},
 	"cap":          {"depth", "width", "material"},
 	"nose":         {"block_to", "material"},

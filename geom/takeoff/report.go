@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"ribwright/geom"
+	"ribwright/geom/bend"
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -89,12 +90,25 @@ type sparReport struct {
 }
 
 type capReport struct {
-	ID            string `json:"id"`
-	LengthMM      num    `json:"length_mm"`
-	RadiusMinMM   num    `json:"radius_min_mm"`
-	RadiusMinAtMM num    `json:"radius_min_at_mm"`
-	AreaMM2       num    `json:"area_mm2"`
-	Outline       []pt   `json:"outline"`
+	ID            string     `json:"id"`
+	LengthMM      num        `json:"length_mm"`
+	RadiusMinMM   num        `json:"radius_min_mm"`
+	RadiusMinAtMM num        `json:"radius_min_at_mm"`
+	AreaMM2       num        `json:"area_mm2"`
+	Bend          bendReport `json:"bend"`
+	Outline       []pt       `json:"outline"`
+}
+
+// bendReport is how a cap strip is bent where it is bent most: the radius of its middle, over its depth.
+type bendReport struct {
+	RadiusMM   num       `json:"radius_mm"`
+	AtMM       num       `json:"at_mm"`
+	Ratio      num       `json:"ratio"`
+	StrainPct  num       `json:"strain_pct"`
+	Tier       bend.Tier `json:"tier"`
+	DryFromMM  num       `json:"dry_from_mm"`
+	CareFromMM num       `json:"care_from_mm"`
+	SoakFromMM num       `json:"soak_from_mm"`
 }
 
 type blockReport struct {
@@ -182,7 +196,7 @@ func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding)
 	}
 	rr := RibReport{Name: doc.Title, Count: r.Count, ChordMM: num(r.Chord),
 		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
-	rr.fill(r)
+	rr.fill(r, t.Bends)
 	out.Ribs = []RibReport{rr}
 	n := float64(r.Count)
 	out.Totals = Totals{Ribs: r.Count, Sticks: r.Count * len(r.Sticks),
@@ -264,7 +278,7 @@ func escaped(src []byte, i int) bool {
 	return n%2 == 1
 }
 
-func (rr *RibReport) fill(r *rib.Rib) {
+func (rr *RibReport) fill(r *rib.Rib, bends []bend.Bend) {
 	c := r.Contour
 	rr.Contour = contourReport{num(c.AreaMM2), num(c.Length), num(c.DepthMax), num(c.DepthMaxAt), points(c.Outline)}
 	rr.Spars, rr.Caps, rr.Blocks = []sparReport{}, []capReport{}, []blockReport{}
@@ -272,8 +286,10 @@ func (rr *RibReport) fill(r *rib.Rib) {
 	for _, s := range r.Spars {
 		rr.Spars = append(rr.Spars, sparReport{s.Name, num(s.At), num(s.Width), num(s.DepthFront), num(s.DepthRear), deg(s.BevelTop), deg(s.BevelBottom), points(s.Opening)})
 	}
-	for _, k := range r.Caps {
-		rr.Caps = append(rr.Caps, capReport{k.ID, num(k.Length), num(k.RadiusMin), num(k.RadiusMinAt), num(k.Outline.Area()), points(k.Outline)})
+	for i, k := range r.Caps {
+		b := bends[i]
+		rr.Caps = append(rr.Caps, capReport{k.ID, num(k.Length), num(k.RadiusMin), num(k.RadiusMinAt), num(k.Outline.Area()),
+			bendReport{num(b.Radius), num(b.At), num(b.Ratio), num(100 * b.Strain), b.Tier, num(b.DryFrom), num(b.CareFrom), num(b.SoakFrom)}, points(k.Outline)})
 	}
 	for _, k := range r.Blocks {
 		rr.Blocks = append(rr.Blocks, blockReport{k.ID, num(k.AreaMM2), points(k.Outline)})

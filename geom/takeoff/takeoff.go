@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribwright/geom/bend"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -23,6 +24,7 @@ type TakeOff struct {
 	Adhesive Adhesive
 	Sides    [2]Adhesive // for the first side (its plates and all butts) and the second
 	Mass     Mass
+	Bends    []bend.Bend // of the caps, the upper one first
 }
 
 // Of returns the quantities of a rib.
@@ -34,7 +36,23 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 		t.Sides[side] = adhesive(a, area)
 	}
 	t.Mass = mass(r, doc, t.Adhesive)
+	for _, s := range Strips(r) {
+		t.Bends = append(t.Bends, bend.Of(s, doc.Bend))
+	}
 	return t
+}
+
+// Strips returns the caps as strips to be bent, the upper one first.
+func Strips(r *rib.Rib) []bend.Strip {
+	var out []bend.Strip
+	for _, c := range r.Caps {
+		edge := r.Contour.Upper
+		if c.Side == rib.Lower {
+			edge = r.Contour.Lower
+		}
+		out = append(out, bend.Strip{ID: c.ID, Depth: r.CapDepth, Edge: edge, Radius: c.RadiusMin, RadiusAt: c.RadiusMinAt})
+	}
+	return out
 }
 
 // Glue is the areas to be glued, mm².

@@ -1,0 +1,40 @@
+package bend
+
+import (
+	"math"
+
+	"ribwright/geom"
+)
+
+// Overbend returns the curve whose curvature is everywhere 1/(1 − share) times that of the curve given, at the
+// same length along it: the form that a strip is bent on where it springs back by that share of its curvature. It starts
+// where the curve starts, in the same direction. share is at least 0 and less than 1.
+//
+// Every chord keeps its length, and every turn between two chords grows. A polygon in a circle of radius R, with
+// chords h, turns by h/R at each corner to the second order, so the result lies in the circle of radius (1 − share)·R.
+func Overbend(pts []geom.Pt, share float64) []geom.Pt {
+	if len(pts) < 2 {
+		return append([]geom.Pt(nil), pts...)
+	}
+	out := []geom.Pt{pts[0]}
+	grow := 1 / (1 - share)
+	// The first chord runs in the middle of its stretch: half of its turn already lies before it.
+	first := pts[1].Sub(pts[0])
+	start := first.Angle()
+	if len(pts) > 2 {
+		next := pts[2].Sub(pts[1])
+		start += float64((grow - 1) * turn(first, next) * first.Len() / (first.Len() + next.Len()))
+	}
+	angle := start
+	for i := 1; i < len(pts); i++ {
+		d := pts[i].Sub(pts[i-1])
+		if i > 1 {
+			angle += float64(grow * turn(pts[i-1].Sub(pts[i-2]), d))
+		}
+		out = append(out, out[i-1].Along(geom.Polar(angle), d.Len()))
+	}
+	return out
+}
+
+// turn returns the angle from one direction to another.
+func turn(a, b geom.Pt) float64 { return math.Atan2(a.Cross(b), a.Dot(b)) }
