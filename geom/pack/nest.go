@@ -136,36 +136,26 @@ func (l Layout) Density() float64 {
 // Nest lays the parts out on the sheets. What cannot be placed is in Layout.Unplaced, with the reason.
 // Parts keep the gap and the margin to within geom.Coincident.
 func Nest(job NestJob) Layout {
+	b, why := newBench(job)
 	var l Layout
+	seq := make([]int, 0, 64)
 	for i, p := range job.Parts {
-		if p.Count <= 0 {
-			continue
-		}
-		if why := job.refuses(p); why != NoReason {
-			l.Unplaced = append(l.Unplaced, Unplaced{i, p.Count, why})
-			continue
-		}
-		for c := 0; c < p.Count; c++ {
-			if !shelve(&l, job, i, c) {
-				l.Unplaced = append(l.Unplaced, Unplaced{i, p.Count - c, TooLarge})
-				break
+		switch {
+		case p.Count <= 0:
+		case why[i] != NoReason:
+			l.Unplaced = append(l.Unplaced, Unplaced{i, p.Count, why[i]})
+		default:
+			for c := 0; c < p.Count; c++ {
+				seq = append(seq, i)
 			}
 		}
 	}
-	return l
-}
-
-// refuses says why the part cannot be nested at all.
-func (job NestJob) refuses(p Part) Reason {
-	switch {
-	case !(job.Gap >= 0 && job.Margin >= 0) || math.IsInf(job.Gap+job.Margin, 0):
-		return BadJob
-	case len(job.Sheets) == 0:
-		return NoSheet
-	case !p.Outline.Closed || !(math.Abs(p.Outline.Area()) > 0):
-		return BadOutline
+	if len(seq) > 0 {
+		best := b.search(seq)
+		best.write(&l)
 	}
-	return NoReason
+	l.Steps = b.steps
+	return l
 }
 
 // turn returns the turn about the origin; quarter turns are exact.

@@ -1,0 +1,312 @@
+package pack
+
+import (
+	"math"
+
+	"ribwright/geom"
+)
+
+// form is a part turned to one of its angles, as a shape: parts and angles that give the same shape share one.
+// Its frame has the lower left corner of its box at the origin.
+type form struct {
+	ring   geom.Ring   // counter-clockwise; for a disc the square about it
+	cores  []geom.Ring // convex, their union is the ring; for a disc its centre alone
+	radius float64     // of a disc, else 0
+	w, h   float64
+	area   float64 // of the part itself
+	inner  geom.Pt // a point inside
+}
+
+// block is a convex region: a disc about c, or what lies to the left of every edge v[k] v[k+1].
+type block struct {
+	lo, hi geom.Pt // box
+	c      geom.Pt
+	r      float64 // 0: a polygon
+	v      geom.Ring
+	n      []geom.Pt // outward normals of the edges
+	d      []float64 // n·p = d on the edge
+}
+
+// depth returns how far p lies inside the block, its distance from the nearest edge; negative or 0 outside.
+func (b *block) depth(p geom.Pt) float64 {
+	if p.X <= b.lo.X || p.X >= b.hi.X || p.Y <= b.lo.Y || p.Y >= b.hi.Y {
+		return 0
+	}
+	if b.r > 0 {
+		x, y := p.X-b.c.X, p.Y-b.c.Y
+		s := float64(x*x) + float64(y*y)
+		if s >= float64(b.r*b.r) {
+			return 0
+		}
+		return b.r - math.Sqrt(s)
+	}
+	least := math.Inf(1)
+	for k := range b.n {
+		in := b.d[k] - (float64(b.n[k].X*p.X) + float64(b.n[k].Y*p.Y))
+		if in < least {
+			if in <= 0 {
+				return in
+			}
+			least = in
+		}
+	}
+	return least
+}
+
+// newBlock returns the block of a convex ring, nil where it has no area.
+func newBlock(v geom.Ring) *block {
+	v = tidyRing(v)
+	if len(v) < 3 {
+		return nil
+	}
+	b := &block{v: v, n: make([]geom.Pt, len(v)), d: make([]float64, len(v))}
+	for k, p := range v {
+		b.n[k] = v[(k+1)%len(v)].Sub(p).Unit().Left().Mul(-1)
+		b.d[k] = b.n[k].Dot(p)
+	}
+	box := v.Box()
+	b.lo, b.hi = box.Min, box.Max
+	return b
+}
+
+// seg is a straight stretch of a boundary.
+type seg struct{ a, b geom.Pt }
+
+// barred is the no-fit region of a form beside another that stands at the origin: the places of the second form's
+// origin where the two are nearer than the gap. Its boundary are the places where they touch.
+type barred struct {
+	lo, hi geom.Pt
+	blocks []*block
+	edge   []seg     // straight parts of the boundary
+	spots  []geom.Pt // corners of the boundary, and its outermost points
+}
+
+// holds reports whether p lies inside by more than a hair.
+func (n *barred) holds(p geom.Pt) bool {
+	if p.X <= n.lo.X || p.X >= n.hi.X || p.Y <= n.lo.Y || p.Y >= n.hi.Y {
+		return false
+	}
+	for _, b := range n.blocks {
+		if b.depth(p) > hair {
+			return true
+		}
+	}
+	return false
+}
+
+// depth returns how deep p lies inside the region, by the block it is deepest in; 0 outside.
+func (n *barred) depth(p geom.Pt) float64 {
+	if p.X <= n.lo.X || p.X >= n.hi.X || p.Y <= n.lo.Y || p.Y >= n.hi.Y {
+		return 0
+	}
+	most := 0.0
+	for _, b := range n.blocks {
+		most = max(most, b.depth(p))
+	}
+	return most
+}
+
+// bar returns the no-fit region of b beside a: the Minkowski sum of a and −b, grown by the gap (Cuninghame-Green, "Geometry,
+// shoemaking and the milk tray problem", 1989; from memory). Parts are unions of convex cores, and so is the sum of the sums of their cores.
+// Round corners of the growth are drawn by tangents within tol of them.
+func bar(a, b *form, gap, tol float64) *barred {
+	r := a.radius + b.radius + gap
+	out := &barred{}
+	var blocks []*block
+	for _, p := range a.cores {
+		for _, q := range b.cores {
+			if len(p) == 1 && len(q) == 1 {
+				c := p[0].Sub(q[0])
+				blocks = append(blocks, &block{c: c, r: r, lo: geom.Pt{X: c.X - r, Y: c.Y - r}, hi: geom.Pt{X: c.X + r, Y: c.Y + r}})
+			} else if k := newBlock(grown(convexSum(p, q), r, tol)); k != nil {
+				blocks = append(blocks, k)
+			}
+		}
+	}
+	out.blocks = dropBlocks(blocks)
+	out.trace()
+	return out
+}
+
+// convexSum returns the Minkowski sum of p and −q, both convex and counter-clockwise; either may be a point or a segment.
+func convexSum(p, q geom.Ring) geom.Ring {
+	m := make(geom.Ring, len(q))
+	for i, v := range q {
+		m[i] = geom.Pt{X: -v.X, Y: -v.Y}
+	}
+	var pts []geom.Pt
+	if len(p) < 3 || len(m) < 3 {
+		for _, a := range p {
+			for _, b := range m {
+				pts = append(pts, a.Add(b))
+			}
+		}
+		return convexHull(pts)
+	}
+	i0, j0 := lowest(p), lowest(m)
+	for i, j := 0, 0; i < len(p) || j < len(m); { // the edges of both in the order of their directions
+		a, b := p[(i0+i)%len(p)], m[(j0+j)%len(m)]
+		pts = append(pts, a.Add(b))
+		turn := p[(i0+i+1)%len(p)].Sub(a).Cross(m[(j0+j+1)%len(m)].Sub(b))
+		first, second := j >= len(m) || turn >= 0, i >= len(p) || turn <= 0
+		if first && i < len(p) {
+			i++
+		}
+		if second && j < len(m) {
+			j++
+		}
+	}
+	return convexHull(pts)
+}
+
+// lowest returns the index of the lowest point, of several the leftmost.
+func lowest(r geom.Ring) int {
+	at := 0
+	for i, p := range r {
+		if p.Y < r[at].Y || (p.Y == r[at].Y && p.X < r[at].X) {
+			at = i
+		}
+	}
+	return at
+}
+
+// grown returns the convex ring (or point, or segment) grown by r, its round corners drawn by tangents within tol of them.
+func grown(v geom.Ring, r, tol float64) geom.Ring {
+	if r <= 0 {
+		return v
+	}
+	step := math.Min(1.2, 2*math.Acos(r/(r+tol))) // two tangents that differ by it meet r/cos(step/2) from the corner
+	var out geom.Ring
+	n := len(v)
+	for i, p := range v {
+		var from, sweep float64
+		if n == 1 {
+			from, sweep = 0, 2*math.Pi
+		} else {
+			u, w := p.Sub(v[(i+n-1)%n]), v[(i+1)%n].Sub(p)
+			from = u.Left().Mul(-1).Angle()
+			sweep = math.Atan2(u.Cross(w), u.Dot(w))
+			if n == 2 {
+				sweep = math.Pi
+			}
+		}
+		k := max(1, int(math.Ceil(sweep/step)))
+		s := sweep / float64(k)
+		for j := 0; j < k; j++ {
+			out = append(out, p.Along(geom.Polar(from+float64(s*(float64(j)+0.5))), r/math.Cos(s/2)))
+		}
+	}
+	return convexHull(out)
+}
+
+// dropBlocks drops blocks that lie wholly in another.
+func dropBlocks(bs []*block) []*block {
+	if len(bs) < 2 {
+		return bs
+	}
+	var out []*block
+	for i, b := range bs {
+		covered := false
+		for j, o := range bs {
+			if i == j || covered || b.lo.X < o.lo.X-hair || b.lo.Y < o.lo.Y-hair || b.hi.X > o.hi.X+hair || b.hi.Y > o.hi.Y+hair {
+				continue
+			}
+			in := b.r == 0 && o.r == 0
+			for k := 0; in && k < len(b.v); k++ {
+				in = offBlock(o, b.v[k]) <= 1e-9
+			}
+			covered = in && (j < i || !sameRegion(b.v, o.v))
+		}
+		if !covered {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+func offBlock(o *block, p geom.Pt) float64 {
+	off := math.Inf(-1)
+	for k, n := range o.n {
+		off = max(off, n.Dot(p)-o.d[k])
+	}
+	return off
+}
+
+// trace finds the boundary: the stretches of the blocks' edges that lie inside no other block, and their ends.
+func (n *barred) trace() {
+	var box geom.Box
+	for i, b := range n.blocks {
+		box = box.Add(b.lo).Add(b.hi)
+		if b.r > 0 {
+			n.spots = append(n.spots, geom.Pt{X: b.lo.X, Y: b.c.Y}, geom.Pt{X: b.hi.X, Y: b.c.Y}, geom.Pt{X: b.c.X, Y: b.lo.Y}, geom.Pt{X: b.c.X, Y: b.hi.Y})
+			continue
+		}
+		for k, p := range b.v {
+			q := b.v[(k+1)%len(b.v)]
+			open := []span{{0, 1}}
+			for j, o := range n.blocks {
+				if j != i && len(open) > 0 {
+					if s, ok := o.inside(p, q); ok {
+						open = without(open, s)
+					}
+				}
+			}
+			for _, s := range open {
+				e := seg{p.Lerp(q, s.a), p.Lerp(q, s.b)}
+				if s.a == 0 {
+					e.a = p
+				}
+				if s.b == 1 {
+					e.b = q
+				}
+				n.edge = append(n.edge, e)
+				n.spots = append(n.spots, e.a)
+				if s.b < 1 {
+					n.spots = append(n.spots, e.b)
+				}
+			}
+		}
+	}
+	n.lo, n.hi = box.Min, box.Max
+}
+
+// span is a stretch of a segment, in shares of its length.
+type span struct{ a, b float64 }
+
+// inside returns the stretch of pq that lies inside the block by more than a hair.
+func (b *block) inside(p, q geom.Pt) (span, bool) {
+	s := span{0, 1}
+	if max(p.X, q.X) < b.lo.X || min(p.X, q.X) > b.hi.X || max(p.Y, q.Y) < b.lo.Y || min(p.Y, q.Y) > b.hi.Y {
+		return s, false
+	}
+	for k, n := range b.n {
+		u, v := b.d[k]-hair-n.Dot(p), b.d[k]-hair-n.Dot(q)
+		switch {
+		case u <= 0 && v <= 0:
+			return s, false
+		case u < 0:
+			s.a = max(s.a, u/(u-v))
+		case v < 0:
+			s.b = min(s.b, u/(u-v))
+		}
+	}
+	return s, s.a < s.b && len(b.n) > 0
+}
+
+// without returns the spans less s.
+func without(all []span, s span) []span {
+	var out []span
+	for _, t := range all {
+		if s.b <= t.a || s.a >= t.b {
+			out = append(out, t)
+			continue
+		}
+		if s.a > t.a {
+			out = append(out, span{t.a, s.a})
+		}
+		if s.b < t.b {
+			out = append(out, span{s.b, t.b})
+		}
+	}
+	return out
+}

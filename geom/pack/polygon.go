@@ -1,0 +1,220 @@
+package pack
+
+import (
+	"math"
+	"slices"
+
+	"ribwright/geom"
+)
+
+// hair is the depth below which two parts that touch do not overlap, mm: far above rounding, below geom.Coincident.
+const hair = 1e-7
+
+// ringAround returns the outline as a polygon, counter-clockwise, that holds it and stands off it by tol at most: arcs that
+// bulge outward become tangents, arcs that bulge inward chords, and dents shallower than tol are filled. It is nil where the
+// outline is open, crosses itself, has no area or holds what is not a number.
+func ringAround(p geom.Path, tol float64) geom.Ring {
+	if !p.Closed || len(p.Segs) == 0 || len(p.Segs) > 5000 || !finite(p.Start) {
+		return nil
+	}
+	for _, g := range p.Segs {
+		if !finite(g.End) || math.Abs(g.Bulge) > 1e6 || math.IsNaN(g.Bulge) {
+			return nil
+		}
+	}
+	fine := tidyRing(p.Flatten(math.Min(tol, geom.Flat)))
+	if len(fine) < 3 || !isSimple(fine) {
+		return nil
+	}
+	if p.Area() < 0 {
+		p = p.Reverse()
+	}
+	r := tidyRing(tangents(p, tol))
+	if len(r) < 3 || !isSimple(r) { // tangents met where the outline nearly does
+		r = convexHull(append(fine, r...))
+	}
+	return fillDents(r, tol)
+}
+
+func finite(p geom.Pt) bool { return !math.IsNaN(p.X-p.X) && !math.IsNaN(p.Y-p.Y) } // Inf − Inf is NaN too
+
+// tangents returns the path's points, each arc that turns left replaced by tangents within tol of it, each that turns right by chords.
+func tangents(p geom.Path, tol float64) []geom.Pt {
+	out, a := []geom.Pt{p.Start}, p.Start
+	for _, g := range p.Segs {
+		switch {
+		case g.Bulge > 0 && a != g.End:
+			c, r, t, w := geom.Arc(a, g.End, g.Bulge)
+			// tangents that touch at steps of s meet at r/cos(s/2) from the centre
+			n := max(1, int(math.Ceil(w/(2*math.Acos(r/(r+tol))))), int(math.Ceil(w/1.5)))
+			s := w / float64(n)
+			for k := 0; k < n; k++ {
+				out = append(out, c.Along(geom.Polar(t+float64(s*(float64(k)+0.5))), r/math.Cos(s/2)))
+			}
+		case g.Bulge < 0:
+			arc := geom.Path{Start: a, Segs: []geom.Seg{g}}.Flatten(tol)
+			out = append(out, arc[1:len(arc)-1]...)
+		}
+		out, a = append(out, g.End), g.End
+	}
+	return out
+}
+
+// tidyRing drops points that coincide with the one before them, and then points on straight lines between their neighbours.
+func tidyRing(r geom.Ring) geom.Ring {
+	var out geom.Ring
+	for _, p := range r {
+		if len(out) == 0 || p.Dist(out[len(out)-1]) >= hair {
+			out = append(out, p)
+		}
+	}
+	for len(out) > 1 && out[0].Dist(out[len(out)-1]) < hair {
+		out = out[:len(out)-1]
+	}
+	for i, left := 0, len(out); left > 0 && len(out) > 2; left-- {
+		n := len(out)
+		i %= n
+		prev, next := out[(i+n-1)%n], out[(i+1)%n]
+		d := next.Sub(prev)
+		if math.Abs(d.Cross(out[i].Sub(prev))) > float64(1e-9*d.Len()) {
+			i++
+			continue
+		}
+		out = slices.Delete(out, i, i+1)
+		i, left = (i+n-2)%(n-1), len(out)+1
+	}
+	return out
+}
+
+// isSimple reports whether no two edges of the ring meet but neighbours in their common corner.
+func isSimple(r geom.Ring) bool {
+	n := len(r)
+	if !(math.Abs(r.Area()) > hair) {
+		return false
+	}
+	for i := 0; i < n; i++ {
+		a, b := r[i], r[(i+1)%n]
+		lox, hix, loy, hiy := min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)
+		if c := r[(i+2)%n]; b.Sub(a).Cross(c.Sub(b)) == 0 && b.Sub(a).Dot(c.Sub(b)) < 0 {
+			return false // turns back on itself
+		}
+		for j := i + 2; j < n; j++ {
+			if i == 0 && j == n-1 {
+				continue
+			}
+			c, d := r[j], r[(j+1)%n]
+			if max(c.X, d.X) < lox || min(c.X, d.X) > hix || max(c.Y, d.Y) < loy || min(c.Y, d.Y) > hiy {
+				continue
+			}
+			if edgesMeet(a, b, c, d) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// edgesMeet reports whether the segments ab and cd, whose boxes meet, have a point in common.
+func edgesMeet(a, b, c, d geom.Pt) bool {
+	ab, cd := b.Sub(a), d.Sub(c)
+	u, v := ab.Cross(c.Sub(a)), ab.Cross(d.Sub(a))
+	s, t := cd.Cross(a.Sub(c)), cd.Cross(b.Sub(c))
+	return (u <= 0 && v >= 0 || u >= 0 && v <= 0) && (s <= 0 && t >= 0 || s >= 0 && t <= 0)
+}
+
+// convexHull returns the hull, counter-clockwise, without points on its edges (Andrew's monotone chain).
+func convexHull(pts []geom.Pt) geom.Ring {
+	pts = sortedPts(pts)
+	var out geom.Ring
+	for pass := 0; pass < 2; pass++ {
+		base := len(out)
+		for k := range pts {
+			p := pts[k]
+			if pass == 1 {
+				p = pts[len(pts)-1-k]
+			}
+			for len(out) >= base+2 && out[len(out)-1].Sub(out[len(out)-2]).Cross(p.Sub(out[len(out)-1])) <= 0 {
+				out = out[:len(out)-1]
+			}
+			out = append(out, p)
+		}
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// fillDents takes out corners that turn inward by less than tol, so that slightly hollow outlines need few convex pieces. Every
+// corner taken out stays within tol of the outline.
+func fillDents(r geom.Ring, tol float64) geom.Ring {
+	type corner struct {
+		p    geom.Pt
+		gone []geom.Pt // taken out between this corner and the next
+	}
+	cs := make([]corner, len(r))
+	for i, p := range r {
+		cs[i].p = p
+	}
+	for i, left := 0, len(cs); left > 0 && len(cs) > 3; left-- {
+		n := len(cs)
+		i %= n
+		prev, next := (i+n-1)%n, (i+1)%n
+		a, p, b := cs[prev].p, cs[i].p, cs[next].p
+		gone := append(append(append([]geom.Pt{}, cs[prev].gone...), p), cs[i].gone...)
+		ok := p.Sub(a).Cross(b.Sub(p)) < 0
+		for _, q := range gone {
+			ok = ok && geom.Distance(q, []geom.Pt{a, b}, false) <= tol
+		}
+		for j := range cs {
+			if ok && j != prev && j != i && j != next && inTriangle(cs[j].p, a, b, p) {
+				ok = false
+			}
+		}
+		if !ok {
+			i++
+			continue
+		}
+		cs[prev].gone = gone
+		cs = append(cs[:i], cs[i+1:]...)
+		if prev > i {
+			prev--
+		}
+		i, left = prev, len(cs)+1
+	}
+	out := make(geom.Ring, len(cs))
+	for i, c := range cs {
+		out[i] = c.p
+	}
+	return out
+}
+
+// inTriangle reports whether q lies in the triangle a, b, c, counter-clockwise, its edges included.
+func inTriangle(q, a, b, c geom.Pt) bool {
+	return b.Sub(a).Cross(q.Sub(a)) >= 0 && c.Sub(b).Cross(q.Sub(b)) >= 0 && a.Sub(c).Cross(q.Sub(c)) >= 0
+}
+
+// ringDist returns the least distance between the outlines of two rings, 0 where they cross.
+func ringDist(a, b geom.Ring, atMost float64) float64 {
+	best := atMost
+	near := b.Box().Grow(atMost)
+	for i, p := range a {
+		q := a[(i+1)%len(a)]
+		e := geom.NewBox(p, q)
+		if !e.Meets(near) {
+			continue
+		}
+		e = e.Grow(best)
+		for j, u := range b {
+			v := b[(j+1)%len(b)]
+			f := geom.NewBox(u, v)
+			if !e.Meets(f) {
+				continue
+			}
+			if e.Grow(-best).Meets(f) && edgesMeet(p, q, u, v) {
+				return 0
+			}
+			best = min(best, geom.Distance(p, []geom.Pt{u, v}, false), geom.Distance(q, []geom.Pt{u, v}, false),
+				geom.Distance(u, []geom.Pt{p, q}, false), geom.Distance(v, []geom.Pt{p, q}, false))
+		}
+	}
+	return best
+}
