@@ -80,6 +80,9 @@ func (a *app) build(args []string, o *options) error {
 	if len(args) > 0 {
 		name = args[0]
 	}
+	if err := o.checkDots(); err != nil {
+		return err
+	}
 	if o.out == "-" {
 		return usage("build writes many files: name a folder with -o, or use draw and list for one")
 	}
@@ -124,7 +127,7 @@ func (a *app) removeStale(dir string, files []file) error {
 			}
 		}
 	}
-	return nil
+	return a.removePictures(dir, files)
 }
 
 // outputs lists the files of a build.
@@ -197,12 +200,9 @@ func (a *app) draw(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	format, err := o.chooseFormat(sh.formats[0], "svg", "pdf", "dxf")
+	format, err := o.drawFormat(sh)
 	if err != nil {
 		return err
-	}
-	if !slices.Contains(sh.formats, format) {
-		return usage("%s are pages, and only pdf holds pages: use --format pdf", sh.name)
 	}
 	if _, err := o.parsePaper(); err != nil {
 		return err
@@ -216,7 +216,12 @@ func (a *app) draw(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	if err := a.writeOne(o.out, args[0], drawing(d, format, j.doc.Drawing.DXFUnits)); err != nil {
+	if format == "png" {
+		err = a.drawPictures(d, sh.base(), args[0], o)
+	} else {
+		err = a.writeOne(o.out, args[0], drawing(d, format, j.doc.Drawing.DXFUnits))
+	}
+	if err != nil {
 		return err
 	}
 	return faulty

@@ -21,12 +21,14 @@ func commands() []*command {
 		{name: "build", args: "[FILE]", about: "write every drawing, cut file and list; without FILE, those of a demo rib", most: 1, run: (*app).build,
 			flags: func(f *pflag.FlagSet, o *options) {
 				f.StringVarP(&o.out, "output", "o", "", "folder to write to (default: ribwright-out/ and the rib file's name)")
+				pictureFlag(f, o, "also draw every sheet and page as a picture")
 				paperFlags(f, o)
 			}},
 		{name: "draw", args: "FILE", about: "write one drawing", least: 1, most: 1, run: (*app).draw,
 			flags: func(f *pflag.FlagSet, o *options) {
 				f.StringVar(&o.sheet, "sheet", "jig", "which: "+sheetHelp())
-				f.StringVar(&o.format, "format", "", "svg, pdf or dxf (default: as the output's name says, else pdf; plates: svg)")
+				f.StringVar(&o.format, "format", "", "svg, pdf, dxf or png (default: as the output's name says, else pdf; plates: svg)")
+				pictureFlag(f, o, "draw a picture, of several pages one each, NAME-A1.png and so on")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
 				f.BoolVar(&o.proof, "proof", false, "draw a rib with errors too, to see where they are: not to build from")
 				paperFlags(f, o)
@@ -58,6 +60,10 @@ func commands() []*command {
 
 // tableNames are the lists that shop.Tables makes, in its order.
 var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates"}
+
+func pictureFlag(f *pflag.FlagSet, o *options, about string) {
+	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))
+}
 
 func paperFlags(f *pflag.FlagSet, o *options) {
 	f.StringVar(&o.paper, "paper", "A4", "paper of the tiles: A4, A3, A2, A1, A0, Letter, Legal, Tabloid, or a size such as 300x450 or 13x19in")

@@ -62,6 +62,7 @@ type options struct {
 	curvature       string
 	tolerance       string
 	axes            bool
+	png             int
 }
 
 // errFound says that what was found was told, and is not as it must be.

@@ -98,6 +98,9 @@ func (a *app) drawings(j *job, o *options) ([]file, error) {
 			}
 			files = append(files, file{name, drawing(made[i], format, j.doc.Drawing.DXFUnits)})
 		}
+		if o.png > 0 {
+			files = append(files, a.pictures(s.base(), made[i], o.png)...)
+		}
 	}
 	return files, nil
 }

@@ -24,15 +24,8 @@ func drawing(d export.Drawing, format string, units ribfile.Units) func(io.Write
 			}
 			return dxf.WriteIn(w, d, 0, unit)
 		case "png":
-			s := d.Sheets[0]
-			return png.Write(w, d, 0, min(pictureDots, mostDots/(max(s.W, s.H)/ribfile.MMPerInch)))
+			return png.Write(w, d, 0, dots(d.Sheets[0], pictureDots))
 		}
 		return pdf.Write(w, d)
 	}
 }
-
-// Pictures have so many dots an inch; a long sheet has fewer, so that no side has more than mostDots.
-const (
-	pictureDots = 150
-	mostDots    = 15000
-)
