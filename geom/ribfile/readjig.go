@@ -2,6 +2,7 @@ package ribfile
 
 // Jig is [jig]: the board the rib is built on, and the blocks that hold its parts there.
 type Jig struct {
+	Blocks      string  // "fewest", or "none"
 	BlockLength float64 // along the edge a block bears on
 	BlockWidth  float64 // away from that edge
 	BlockHeight float64 // up from the board
@@ -14,9 +15,10 @@ type Jig struct {
 
 // Defaults of the jig (common practice, no source).
 const (
+	defaultBlocks      = "fewest"
 	defaultBlockLength = 3 * MMPerInch / 4
 	defaultBlockWidth  = MMPerInch / 2
-	defaultBlockHeight = 3 * MMPerInch / 8
+	defaultBlockRise   = 0.75 // of a block's height, as a share of the rib's thickness
 	defaultPlay        = MMPerInch / 128 // of a block's clearance
 	defaultSpacing     = 8 * MMPerInch
 	defaultRoom        = MMPerInch / 16
@@ -26,9 +28,10 @@ const (
 
 func (r *reader) jig(t tab) {
 	j, block := &r.doc.Jig, limit{min: 2, max: 200}
+	j.Blocks = t.choice("blocks", defaultBlocks, "fewest", "none")
 	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
 	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
-	j.BlockHeight, _ = t.length("block_height", defaultBlockHeight, block)
+	j.BlockHeight, _ = t.length("block_height", defaultBlockRise*min(r.doc.Cap.Width, r.doc.Stick.Width), block)
 	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: 3})
 	j.Spacing, _ = t.length("spacing", defaultSpacing, limit{min: 20, max: 2000})
 	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 50})

@@ -76,7 +76,7 @@ var schema = map[string][]string{
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset"},
 	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
 		"cup_loss"},
-	"jig":         {"block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
+	"jig":         {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
 	"bend":        {"dry", "care", "soak", "spring_back"},
 	"paper":       {"size", "turn", "margin", "overlap", "printed"},
 	"drawing":     {"owner", "number", "revision", "drawn_by", "approved_by", "inches", "dxf_units"},

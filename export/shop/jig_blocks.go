@@ -1,0 +1,65 @@
+package shop
+
+import (
+	"fmt"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/jig"
+)
+
+// Layers of the board that the rib is built on.
+const (
+	layerJigBlock = "jig-block"
+	layerRelief   = "jig-relief" // holes that keep squeeze-out off the board
+	layerBoard    = "jig-board"
+)
+
+// dashed is ISO 128-2's line for hidden edges: dashes of 12 d, gaps of 3 d. The holes lie under the wood.
+var dashed = []float64{12 * narrow, 3 * narrow}
+
+// boardLayers are the layers of the board; its lines are narrow, so that the wood's stay foremost.
+func boardLayers() []export.Layer {
+	thin := export.Pen{Width: narrow}
+	return []export.Layer{{ID: layerRelief, Pen: export.Pen{Width: narrow, Dash: dashed}}, {ID: layerJigBlock, Pen: thin}, {ID: layerBoard, Pen: thin}}
+}
+
+// jigBlocks draws the board's blocks and relief holes, where the rib file wants blocks. A block is told from the
+// wood by a diagonal, the sign for a flat face in ISO 128-3, and by its narrow line.
+func (f *field) jigBlocks() {
+	plan, _ := jig.Plan(f.r, f.doc)
+	for _, h := range plan.Holes {
+		p := geom.Circle(h.At, h.Diameter/2)
+		f.part(layerRelief, "relief-"+h.Joint, p)
+		f.places.lines.add(p, false)
+	}
+	for _, b := range plan.Blocks {
+		f.solid(layerJigBlock, "jig-"+b.ID, b.Outline.Path())
+		f.line(layerJigBlock, b.Outline[0], b.Outline[2])
+		f.places.lines.addLine(b.Outline[0], b.Outline[2], true)
+	}
+	f.board = plan.Board
+}
+
+// boardMarks draws the corners of the board, and letters its size. They stand on the roll alone: far from the rib, on
+// pages they would cost sheets of paper with nothing else on them.
+func (f *field) boardMarks() {
+	const arm = 8.0
+	b := f.board
+	if b.Empty() {
+		return
+	}
+	for _, c := range [4]geom.Pt{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}} {
+		d := geom.Pt{X: arm, Y: arm}
+		if c.X == b.Max.X {
+			d.X = -arm
+		}
+		if c.Y == b.Max.Y {
+			d.Y = -arm
+		}
+		f.path(layerBoard, geom.Polyline(c.Add(geom.Pt{X: d.X}), c, c.Add(geom.Pt{Y: d.Y})))
+	}
+	u := f.doc.Units
+	s := fmt.Sprintf("corner of the board, %s × %s", u.Number(up1(b.W(), u)), u.Length(up1(b.H(), u)))
+	f.write(layerBoard, s, geom.Pt{X: b.Min.X + 2, Y: b.Max.Y - small - 2}, small, export.Left, false)
+}

@@ -1,0 +1,120 @@
+package jig
+
+import (
+	"math"
+	"slices"
+
+	"ribwright/geom"
+)
+
+// face is an edge of wood that a block may bear on: a chain with the wood on its left and the block on its right.
+type face struct {
+	pts    []geom.Pt
+	at     []float64 // length along the chain at each point
+	inside bool      // the block stands inside the rib, among plates and openings
+	bears  []string  // the members whose edge it is; of the inner edge either cap
+}
+
+// newFace returns the face along a chain.
+func newFace(pts []geom.Pt, inside bool, bears ...string) face {
+	f := face{pts: pts, at: make([]float64, len(pts)), inside: inside, bears: bears}
+	for i := 1; i < len(pts); i++ {
+		f.at[i] = f.at[i-1] + pts[i].Dist(pts[i-1])
+	}
+	return f
+}
+
+// innerChain returns the inner edge of the caps with the wood on its left: from the tail along the lower side to the nose, and back
+// along the upper side. Where the tail is open it has two ends there.
+func innerChain(in geom.Ring) []geom.Pt {
+	r := in.Reverse()
+	aft := r.Box().Max.X
+	first := 0
+	for i, p := range r { // the lower one of the corners at the tail
+		if p.X > aft-geom.Coincident && (r[first].X <= aft-geom.Coincident || p.Y < r[first].Y) {
+			first = i
+		}
+	}
+	out := append(slices.Clone([]geom.Pt(r[first:])), r[:first]...)
+	if last := out[len(out)-1]; last.X <= aft-geom.Coincident {
+		out = append(out, out[0])
+	}
+	return out
+}
+
+func (f *face) length() float64 {
+	if len(f.at) == 0 {
+		return 0
+	}
+	return f.at[len(f.at)-1]
+}
+
+// point returns the point at a length along the chain.
+func (f *face) point(s float64) geom.Pt {
+	k, on := slices.BinarySearch(f.at, s)
+	switch {
+	case on:
+		return f.pts[k]
+	case k == 0:
+		return f.pts[0]
+	case k == len(f.pts):
+		return f.pts[k-1]
+	}
+	return f.pts[k-1].Lerp(f.pts[k], (s-f.at[k-1])/(f.at[k]-f.at[k-1]))
+}
+
+// nearest returns the length along the chain at which it comes nearest to a point.
+func (f *face) nearest(p geom.Pt) float64 {
+	best, s := math.Inf(1), 0.0
+	for i := 1; i < len(f.pts); i++ {
+		a, d := f.pts[i-1], f.pts[i].Sub(f.pts[i-1])
+		l := d.Len()
+		if l == 0 {
+			continue
+		}
+		t := math.Max(0, math.Min(1, p.Sub(a).Dot(d)/(l*l)))
+		if dist := a.Along(d, t).Dist(p); dist < best {
+			best, s = dist, f.at[i-1]+float64(t*l)
+		}
+	}
+	return s
+}
+
+// block returns the block of a length and width that bears on the face about a place. Its edge lies along the
+// face's chord over the block's length, and touches the face at the clearance.
+func (f *face) block(s, length, width, clearance float64) Block {
+	a, b := f.point(s-length/2), f.point(s+length/2)
+	u := b.Sub(a).Unit()
+	n := u.Left().Mul(-1) // away from the wood
+	p := f.point(s)
+	if f.length() < length { // a short edge: the block stands over both ends of it
+		p = a.Lerp(b, 0.5)
+	}
+	// How far the face bulges over the chord through p, within the block's length.
+	h := math.Inf(-1)
+	lo, _ := slices.BinarySearch(f.at, s-length)
+	hi, _ := slices.BinarySearch(f.at, s+length)
+	for i := max(lo, 1); i <= min(hi, len(f.pts)-1); i++ {
+		c, d := f.pts[i-1].Sub(p), f.pts[i].Sub(p)
+		c, d = geom.Pt{X: c.Dot(u), Y: c.Dot(n)}, geom.Pt{X: d.Dot(u), Y: d.Dot(n)}
+		if c.X > d.X {
+			c, d = d, c
+		}
+		if d.X < -length/2 || c.X > length/2 {
+			continue
+		}
+		if c.X < -length/2 {
+			c = c.Lerp(d, (-length/2-c.X)/(d.X-c.X))
+		}
+		if d.X > length/2 {
+			d = c.Lerp(d, (length/2-c.X)/(d.X-c.X))
+		}
+		h = math.Max(h, math.Max(c.Y, d.Y))
+	}
+	if math.IsInf(h, 0) {
+		h = 0
+	}
+	e := p.Along(n, h+clearance)
+	l, r := e.Along(u, -length/2), e.Along(u, length/2)
+	return Block{Outline: geom.Ring{r, l, l.Along(n, width), r.Along(n, width)}, At: e, Angle: u.Angle(), Length: length, Width: width}
+}

@@ -1,0 +1,309 @@
+package jig
+
+import (
+	"math"
+	"slices"
+
+	"ribwright/geom"
+	"ribwright/geom/rib"
+)
+
+// member is a piece of wood to hold.
+type member struct {
+	id      string
+	ends    [2]geom.Pt // the points whose play is measured
+	given   []Contact  // with what was laid before it
+	faces   []face     // straight edges on which blocks may bear; of a cap its end in the tail
+	wood    bool       // a nose or tail block
+	covered bool
+	spacer  spacer // of a post
+}
+
+// spacer is a spar's spacer, as one of its posts sees it.
+type spacer struct {
+	Spacer
+	first bool // the post that is laid first
+}
+
+// members lists the caps, the blocks of wood and the sticks, in the order in which they are laid.
+func members(r *rib.Rib) []member {
+	var out []member
+	for _, c := range r.Caps {
+		pts := r.Contour.Upper
+		if c.Side == rib.Lower {
+			pts = r.Contour.Lower
+		}
+		m := member{id: c.ID, ends: [2]geom.Pt{pts[0], pts[len(pts)-1]}, faces: []face{tailFace(r, c.Side)}}
+		for _, k := range r.Blocks {
+			m.given = append(m.given, seat(k.Outline, c.Outline, c.ID)...)
+		}
+		out = append(out, m)
+	}
+	for _, k := range r.Blocks {
+		out = append(out, woodMember(r, k))
+	}
+	for i := range r.Sticks {
+		if len(r.Sticks[i].Outline) > 0 {
+			out = append(out, stickMember(r, i))
+		}
+	}
+	addSpacers(r, out)
+	return out
+}
+
+// addSpacers lets the two posts of a spar rest against each other across the opening, where no block may stand: over the
+// middle half of the shorter one.
+func addSpacers(r *rib.Rib, all []member) {
+	for _, s := range r.Spars {
+		fore, aft := faceAt(all, s.Fore), faceAt(all, s.Aft)
+		if fore == nil || aft == nil {
+			continue
+		}
+		lo := math.Max(fore.low, aft.low)
+		hi := math.Min(fore.high, aft.high)
+		if hi-lo < 1 {
+			continue
+		}
+		lo, hi = lo+float64((hi-lo)/4), hi-float64((hi-lo)/4)
+		for k, f := range []*postFace{fore, aft} {
+			m := f.m
+			n := geom.Pt{X: float64(2*k - 1)}
+			m.given = append(m.given, Contact{m.id, geom.Pt{X: f.x, Y: lo}, n}, Contact{m.id, geom.Pt{X: f.x, Y: hi}, n})
+			m.spacer = spacer{Spacer{s.Name, s.Aft - s.Fore, hi - lo}, k == 0}
+		}
+	}
+}
+
+// postFace is a post's upright face on a spar's opening.
+type postFace struct {
+	m            *member
+	x, low, high float64
+}
+
+func faceAt(all []member, x float64) *postFace {
+	for i := range all {
+		for _, f := range all[i].faces {
+			a, b := f.pts[0], f.pts[1]
+			if !all[i].wood && math.Abs(a.X-x)+math.Abs(b.X-x) < geom.Step {
+				return &postFace{&all[i], x, math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)}
+			}
+		}
+	}
+	return nil
+}
+
+// tailFace returns a cap's end in the tail, from below to above; where the caps meet, both ends as one.
+func tailFace(r *rib.Rib, s rib.Side) face {
+	up, lo := r.Contour.Upper[len(r.Contour.Upper)-1], r.Contour.Lower[len(r.Contour.Lower)-1]
+	in := innerChain(r.Contour.Inner)
+	switch {
+	case in[0].Dist(in[len(in)-1]) < geom.Coincident:
+	case s == rib.Upper:
+		lo = in[len(in)-1]
+	default:
+		up = in[0]
+	}
+	if up.Dist(lo) < 4*geom.Flat { // a sharp tail
+		mid := up.Lerp(lo, 0.5)
+		lo, up = mid.Add(geom.Pt{Y: -2 * geom.Flat}), mid.Add(geom.Pt{Y: 2 * geom.Flat})
+	}
+	return newFace([]geom.Pt{lo, up}, false, bothCaps...)
+}
+
+// woodMember returns a nose or tail block: it rests in the caps, and its flat face is free.
+func woodMember(r *rib.Rib, k rib.Block) member {
+	box := k.Outline.Box()
+	m := member{id: k.ID, wood: true, ends: [2]geom.Pt{{X: box.Min.X, Y: box.Centre().Y}, {X: box.Max.X, Y: box.Centre().Y}}}
+	for _, c := range r.Caps {
+		m.given = append(m.given, seat(c.Outline, k.Outline, k.ID)...)
+	}
+	flat := box.Max.X
+	if k.ID == rib.BlockTail {
+		flat = box.Min.X
+	}
+	for i, a := range k.Outline {
+		b := k.Outline[(i+1)%len(k.Outline)]
+		if math.Abs(a.X-flat)+math.Abs(b.X-flat) < geom.Flat && a.Dist(b) > 1 {
+			m.faces = append(m.faces, newFace([]geom.Pt{a, b}, true, m.id))
+		}
+	}
+	return m
+}
+
+// seats is how many points stand for a curved seat.
+const seats = 6
+
+// seat returns the contacts of a member with another one whose edge it shares.
+func seat(other, ring geom.Ring, id string) []Contact {
+	var all []Contact
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		mid := a.Lerp(b, 0.5)
+		if a.Dist(b) > geom.Flat && other.Box().Grow(1).Holds(mid) && geom.Distance(mid, other, true) < geom.Step {
+			all = append(all, Contact{id, mid, b.Sub(a).Unit().Left()})
+		}
+	}
+	if len(all) <= seats {
+		return all
+	}
+	var out []Contact
+	for k := range seats {
+		out = append(out, all[k*(len(all)-1)/(seats-1)])
+	}
+	return out
+}
+
+// stickMember returns a stick: its ends rest on the caps, on blocks and on the sticks before it, and its long edges are
+// free.
+func stickMember(r *rib.Rib, i int) member {
+	s := &r.Sticks[i]
+	u := s.Axis[1].Sub(s.Axis[0]).Unit()
+	mid := s.Axis[0].Lerp(s.Axis[1], 0.5)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range s.Outline {
+		t := p.Sub(mid).Dot(u)
+		lo, hi = math.Min(lo, t), math.Max(hi, t)
+	}
+	m := member{id: s.ID, ends: [2]geom.Pt{mid.Along(u, lo), mid.Along(u, hi)}}
+	in := mid.Along(u, (lo+hi)/2)
+	for e := range s.Ends {
+		for _, c := range s.Ends[e].Cuts {
+			if !before(r, c.Against, i) || c.A.Dist(c.B) < geom.Flat {
+				continue
+			}
+			n := c.B.Sub(c.A).Unit().Left()
+			if in.Sub(c.A).Dot(n) < 0 {
+				n = n.Mul(-1)
+			}
+			a, b := c.A, c.B
+			if k := slices.IndexFunc(r.Sticks, func(o rib.Stick) bool { return o.ID == c.Against }); k >= 0 {
+				a, b = along(r.Sticks[k].Outline, a, b)
+			}
+			m.given = append(m.given, Contact{s.ID, a, n}, Contact{s.ID, b, n})
+		}
+	}
+	for k, a := range s.Outline {
+		b := s.Outline[(k+1)%len(s.Outline)]
+		d := b.Sub(a)
+		if l := d.Len(); l > 1 && math.Abs(d.Cross(u)) < float64(1e-6*l) {
+			m.faces = append(m.faces, newFace([]geom.Pt{a, b}, true, m.id))
+		}
+	}
+	// The fore edge first, whichever way the stick runs, so that a rib turned upside down is held alike.
+	slices.SortStableFunc(m.faces, func(f, g face) int {
+		x := func(f face) float64 { return f.pts[0].X + f.pts[1].X }
+		switch {
+		case x(f) < x(g):
+			return -1
+		case x(f) > x(g):
+			return 1
+		}
+		return 0
+	})
+	return m
+}
+
+// before reports whether a stick's end rests on what was laid before it: a cap, a block of wood, an earlier stick.
+func before(r *rib.Rib, against string, stick int) bool {
+	switch against {
+	case rib.CapUpper, rib.CapLower, rib.BlockNose, rib.BlockTail:
+		return true
+	}
+	k := slices.IndexFunc(r.Sticks, func(o rib.Stick) bool { return o.ID == against })
+	return k >= 0 && k < stick
+}
+
+// along returns the part of the segment ab that lies on a ring's edges, the segment itself where none does.
+func along(ring geom.Ring, a, b geom.Pt) (geom.Pt, geom.Pt) {
+	d := b.Sub(a)
+	l := d.Len()
+	u := d.Mul(1 / l)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		if math.Abs(p.Sub(a).Cross(u)) > geom.Step || math.Abs(q.Sub(a).Cross(u)) > geom.Step {
+			continue
+		}
+		s, t := p.Sub(a).Dot(u), q.Sub(a).Dot(u)
+		if s, t = math.Max(math.Min(s, t), 0), math.Min(math.Max(s, t), l); s < t {
+			lo, hi = math.Min(lo, s), math.Max(hi, t)
+		}
+	}
+	if lo >= hi {
+		return a, b
+	}
+	return a.Along(u, lo), a.Along(u, hi)
+}
+
+// play returns a member's play between its given contacts and the blocks taken.
+func (p *planner) play(m member) (float64, bool) { return Play(m.ends, p.contactsOf(m)) }
+
+func (p *planner) contactsOf(m member) []Contact {
+	out := slices.Clone(m.given)
+	for i := range p.blocks {
+		for _, c := range p.blocks[i].Contacts {
+			if c.Member == m.id {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// Play returns how far either end of a member can move in any direction, in clearances, where every contact gives way by one
+// clearance. It is not ok where the contacts do not hold the member at all.
+//
+// A small motion is (vx, vy, ω); a contact at p with the normal n allows those with n·(v + ω × p) ≥ −1. The furthest that a point
+// q moves toward a direction g is the greatest value of g·(v + ω × q) under these: a linear program, whose dual
+// is to balance the force g at q by pushes λ ≥ 0 of the contacts against the member with the least sum of λ. By Farkas' lemma
+// there is such a balance for every g just where no motion is free. The least sum is taken by three contacts at most
+// (Carathéodory), so trying all threes is exact.
+func Play(ends [2]geom.Pt, contacts []Contact) (float64, bool) {
+	c, half := ends[0].Lerp(ends[1], 0.5), math.Max(ends[0].Dist(ends[1])/2, 1)
+	w := make([][3]float64, 0, len(contacts))
+	for _, k := range contacts {
+		w = append(w, wrench(k.At.Sub(c), k.Normal, half))
+	}
+	axis := ends[1].Sub(ends[0]).Unit()
+	var loads [8][3]float64
+	var least [8]float64
+	for i, g := range [4]geom.Pt{axis, axis.Mul(-1), axis.Left(), axis.Left().Mul(-1)} {
+		for e := range ends {
+			loads[2*i+e], least[2*i+e] = wrench(ends[e].Sub(c), g, half), math.Inf(1)
+		}
+	}
+	for i := range w {
+		for j := range i {
+			ij := cross(w[i], w[j])
+			for k := range j {
+				det := dot(ij, w[k])
+				if math.Abs(det) < 1e-9 {
+					continue
+				}
+				jk, ki := cross(w[j], w[k]), cross(w[k], w[i])
+				for l := range loads {
+					// −load = λi·wi + λj·wj + λk·wk by Cramer's rule: the contacts push back.
+					a, b, d := -dot(loads[l], jk)/det, -dot(loads[l], ki)/det, -dot(loads[l], ij)/det
+					if a > -1e-9 && b > -1e-9 && d > -1e-9 {
+						least[l] = math.Min(least[l], a+b+d)
+					}
+				}
+			}
+		}
+	}
+	most := slices.Max(least[:])
+	return most, !math.IsInf(most, 1)
+}
+
+// wrench returns a unit force's components and its moment about the origin over a length.
+func wrench(at, n geom.Pt, length float64) [3]float64 {
+	return [3]float64{n.X, n.Y, at.Cross(n) / length}
+}
+
+func dot(a, b [3]float64) float64 {
+	return float64(a[0]*b[0]) + float64(a[1]*b[1]) + float64(a[2]*b[2])
+}
+
+func cross(a, b [3]float64) [3]float64 {
+	return [3]float64{float64(a[1]*b[2]) - float64(a[2]*b[1]), float64(a[2]*b[0]) - float64(a[0]*b[2]), float64(a[0]*b[1]) - float64(a[1]*b[0])}
+}

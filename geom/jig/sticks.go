@@ -1,0 +1,208 @@
+package jig
+
+import (
+	"math"
+	"slices"
+
+	"ribwright/geom"
+)
+
+// wood holds the nose and tail blocks, sticks the sticks, each with the fewest blocks.
+func (p *planner) wood() {
+	for i := range p.members {
+		if m := &p.members[i]; m.wood {
+			p.hold(m)
+		}
+	}
+}
+
+func (p *planner) sticks() {
+	for i := range p.members {
+		if m := &p.members[i]; !m.wood && len(m.faces) > 0 && i > 1 {
+			p.hold(m)
+		}
+	}
+}
+
+// mostBlocks is how many blocks are tried on one stick.
+const mostBlocks = 4
+
+// hold takes the fewest blocks that hold a member.
+func (p *planner) hold(m *member) {
+	given := p.contactsOf(*m)
+	if play, ok := Play(m.ends, given); ok && play <= PlayLimit {
+		return
+	}
+	any := false
+	for _, size := range p.sizes() {
+		c := p.beside(m, size)
+		any = any || len(c) > 0
+		for n := 1; n <= min(mostBlocks, len(c)); n++ {
+			if best := p.fewest(m, c, given, n); best != nil {
+				for _, k := range best {
+					p.take(c[k])
+				}
+				return
+			}
+		}
+	}
+	if m.covered = p.covered(m); !m.covered {
+		p.loose(m)
+	}
+}
+
+// fewest returns the n of the candidates that hold a member with least play, or nil where none do.
+func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
+	var best, pick []int
+	least := math.Inf(1)
+	contacts := slices.Clone(given)
+	var try func(from int)
+	try = func(from int) {
+		if len(pick) == n {
+			if play, ok := Play(m.ends, contacts); ok && play <= PlayLimit && play < least-1e-6 {
+				least, best = play, slices.Clone(pick)
+			}
+			return
+		}
+		for k := from; k < len(c); k++ {
+			if slices.ContainsFunc(pick, func(o int) bool { q := newBoxed(&c[o]); return q.foulsBlock(&c[k], p.set.Clearance) }) {
+				continue
+			}
+			was := len(contacts)
+			for _, one := range c[k].Contacts {
+				if one.Member == m.id {
+					contacts = append(contacts, one)
+				}
+			}
+			pick = append(pick, k)
+			try(k + 1)
+			pick, contacts = pick[:len(pick)-1], contacts[:was]
+		}
+	}
+	try(0)
+	return best
+}
+
+// perStretch is how many places are tried in each free stretch of a stick's edge: its ends, and between.
+const perStretch = 3
+
+// beside returns the blocks that may stand along a member's free edges.
+func (p *planner) beside(m *member, size [2]float64) []Block {
+	var out []Block
+	for i := range m.faces {
+		f := &m.faces[i]
+		for _, s := range p.stretches(f, size) {
+			n := perStretch
+			if s[1]-s[0] < 1 {
+				n = 1
+			}
+			for k := range n {
+				t := s[0]
+				if n > 1 {
+					t += float64((s[1] - s[0]) * float64(k) / float64(n-1))
+				}
+				if b, ok := p.try(f, t, size); ok {
+					b.Contacts = p.room.contacts(&b)
+					out = append(out, b)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// stretches returns the runs of places along a face where a block can stand.
+func (p *planner) stretches(f *face, size [2]float64) [][2]float64 {
+	lo, hi := size[0]/2, f.length()-size[0]/2
+	var out [][2]float64
+	was, last := false, lo
+	n := int((hi-lo)/walk) + 1
+	for i := 0; i <= n && hi >= lo; i++ {
+		s := math.Min(hi, lo+float64(float64(i)*walk))
+		_, ok := p.try(f, s, size)
+		switch {
+		case ok && !was:
+			from := s
+			if i > 0 {
+				from = p.edge(f, last, s, size)
+			}
+			out = append(out, [2]float64{from, s})
+		case ok:
+			out[len(out)-1][1] = s
+		case was:
+			out[len(out)-1][1] = p.edge(f, s, last, size)
+		}
+		was, last = ok, s
+	}
+	return out
+}
+
+// covered reports whether a member's free edges lie so far under plates, with the room around those, that the smallest block
+// finds none of them long enough.
+func (p *planner) covered(m *member) bool {
+	least := p.set.BlockLength / 2
+	for i := range m.faces {
+		f := &m.faces[i]
+		run := 0.0
+		for s := 0.0; s <= f.length(); s++ {
+			run++
+			if p.room.underPlate(f.point(s)) {
+				run = 0
+			}
+			if run > least {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// underPlate reports whether a point lies under a plate or in an opening, or nearer to one than the room.
+func (m *room) underPlate(at geom.Pt) bool {
+	for i := range m.things {
+		if t := &m.things[i]; t.member == "" && t.box.Grow(m.plates).Holds(at) && (t.ring.Holds(at) || geom.Distance(at, t.ring, true) < m.plates) {
+			return true
+		}
+	}
+	return false
+}
+
+// thin takes out every block that can be missed, those first that hold least.
+func (p *planner) thin() {
+	for i := len(p.blocks) - 1; i >= 0; i-- {
+		b := p.blocks[i]
+		rest := slices.Delete(slices.Clone(p.blocks), i, i+1)
+		all := p.blocks
+		p.blocks = rest
+		if !p.stillGood(b) {
+			p.blocks = all
+		}
+	}
+}
+
+// stillGood reports whether the rules hold without a block: every need that it met is met by another one, no
+// stretch has become too long, and the members it touched are held.
+func (p *planner) stillGood(b Block) bool {
+	for _, n := range p.needs {
+		if n.metBy(&b) && !p.met(n) {
+			return false
+		}
+	}
+	if b.face == &p.outer || b.face == &p.inner {
+		at := places(b.face, p.blocks)
+		k, _ := slices.BinarySearch(at, b.s)
+		if k > 0 && k < len(at) && at[k]-at[k-1] > p.set.Spacing+hair && !(b.face == &p.inner && p.filled(at[k-1], at[k])) {
+			return false
+		}
+	}
+	for _, id := range b.Members() {
+		for i := range p.members {
+			if m := &p.members[i]; m.id == id {
+				if play, ok := p.play(*m); !ok || play > PlayLimit {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
