@@ -59,7 +59,7 @@ func commands() []*command {
 }
 
 // tableNames are the lists that shop.Tables makes, in its order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates"}
+var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates", "jig-blocks"}
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))

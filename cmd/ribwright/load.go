@@ -10,6 +10,7 @@ import (
 
 	"ribwright/geom/bend"
 	"ribwright/geom/finding"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -29,6 +30,7 @@ type job struct {
 	doc   *ribfile.Doc
 	rib   *rib.Rib
 	take  takeoff.TakeOff
+	jig   jig.Jig
 	found []finding.Finding
 	table string // what the section's table was taken for, in words; empty for equations
 	whole bool   // false where the file was too wrong to lay a rib out
@@ -79,6 +81,10 @@ func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
 	j.take, j.whole = takeoff.Of(j.rib, doc), true
 	j.add(bend.Find(j.take.Bends, doc))
 	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, doc))
+	if !finding.HasError(j.found) {
+		j.jig, fs = jig.Plan(j.rib, doc)
+		j.add(fs)
+	}
 	return j
 }
 
@@ -88,7 +94,13 @@ func (j *job) add(fs []finding.Finding) {
 }
 
 // report gathers everything for report.json.
-func (j *job) report() takeoff.Report { return takeoff.NewReport(j.doc, j.rib, j.take, j.found) }
+func (j *job) report() takeoff.Report {
+	out := takeoff.NewReport(j.doc, j.rib, j.take, j.found)
+	if len(j.jig.Blocks) > 0 {
+		out.Ribs[0].Jig = j.jig.Report()
+	}
+	return out
+}
 
 // tell prints the findings, and returns errFound where one is an error.
 func (a *app) tell(found []finding.Finding) error {

@@ -29,6 +29,7 @@ var floors = map[string]int{
 	"export/list":            2,
 	"geom/bend":              3,
 	"geom/rib":               3,
+	"geom/jig":               4,
 	"geom/wing":              4,
 	"geom/takeoff":           4,
 	"geom/strength":          5,

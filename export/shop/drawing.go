@@ -65,7 +65,7 @@ var (
 // jigLayers returns the layers of the jig drawing, thin lines first so that the wood's lie over them.
 func jigLayers() []export.Layer {
 	thin, thick := export.Pen{Width: narrow}, export.Pen{Width: wide}
-	return []export.Layer{
+	return append(boardLayers(), []export.Layer{
 		{ID: layerMap, Pen: export.Pen{Width: narrow, Gray: 0.75}},
 		{ID: layerMatch, Pen: export.Pen{Width: narrow, Gray: 0.5}},
 		{ID: layerAxis, Pen: export.Pen{Width: narrow, Dash: dashDot}},
@@ -75,7 +75,7 @@ func jigLayers() []export.Layer {
 		{ID: layerCap, Pen: thick}, {ID: layerContour, Pen: thick},
 		{ID: layerName, Pen: thin}, {ID: layerFinding, Pen: thin}, {ID: layerRegister, Pen: thin}, {ID: layerCheck, Pen: thin},
 		{ID: layerTable, Pen: thin}, {ID: layerCaution, Pen: thin}, {ID: layerFrame, Pen: thick},
-	}
+	}...)
 }
 
 // canvas gathers items, each ID once.

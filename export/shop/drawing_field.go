@@ -6,6 +6,7 @@ import (
 	"ribwright/export"
 	"ribwright/geom"
 	"ribwright/geom/finding"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -19,7 +20,9 @@ type field struct {
 	places *placer
 	notes  []note // the findings that are marked
 	rib    geom.Box
-	ticks  []tick // the stations that have a column in the band below
+	ticks  []tick   // the stations that have a column in the band below
+	board  geom.Box // that the rib is built on; empty: none planned
+	blocks []jig.Block
 	// fine are the narrow lines; they are drawn last, and interrupted at lettering.
 	fine []fineLine
 }
@@ -44,6 +47,7 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 		f.rib = geom.NewBox(geom.Pt{}, geom.Pt{X: math.Max(r.Chord, 1)})
 	}
 	f.parts()
+	f.jigBlocks()
 	f.axes()
 	f.stations()
 	f.jointNames()
@@ -52,6 +56,7 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 	f.stickNumbers()
 	f.findings(found)
 	f.axisNames()
+	f.blockNumbers()
 	f.ordinates()
 	for _, l := range f.fine {
 		for _, s := range f.places.gaps(l.a, l.b) {

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"math"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -38,7 +39,27 @@ func (f *field) jigBlocks() {
 		f.line(layerJigBlock, b.Outline[0], b.Outline[2])
 		f.places.lines.addLine(b.Outline[0], b.Outline[2], true)
 	}
-	f.board = plan.Board
+	f.board, f.blocks = plan.Board, plan.Blocks
+}
+
+// blockNumbers letters a block's number into it, beside its diagonal, where it has room.
+func (f *field) blockNumbers() {
+	for _, b := range f.blocks {
+		a, c := b.Outline[0], b.Outline[2]
+		angle := readable(b.Angle)
+		f.name(layerJigBlock, func(yield func(candidate) bool) {
+			for _, corner := range [2]geom.Pt{b.Outline[1], b.Outline[3]} {
+				for k := range 5 { // from a third of the way to the corner on
+					at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/20)
+					for _, turn := range [2]float64{angle, readable(b.Angle + math.Pi/2)} {
+						if !yield(candidate{texts: []export.Text{centred(b.ID, at, small, turn, false)}, cost: float64(k)}) {
+							return
+						}
+					}
+				}
+			}
+		})
+	}
 }
 
 // boardMarks draws the corners of the board, and letters its size. They stand on the roll alone: far from the rib, on
@@ -60,6 +81,6 @@ func (f *field) boardMarks() {
 		f.path(layerBoard, geom.Polyline(c.Add(geom.Pt{X: d.X}), c, c.Add(geom.Pt{Y: d.Y})))
 	}
 	u := f.doc.Units
-	s := fmt.Sprintf("corner of the board, %s × %s", u.Number(up1(b.W(), u)), u.Length(up1(b.H(), u)))
+	s := fmt.Sprintf("corner of the board: %s × %s", u.Number(b.W()), u.Length(b.H()))
 	f.write(layerBoard, s, geom.Pt{X: b.Min.X + 2, Y: b.Max.Y - small - 2}, small, export.Left, false)
 }

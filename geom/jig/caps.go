@@ -124,10 +124,11 @@ const walk = 2.0
 
 // nearest returns the place nearest to s, in one direction along a face, where a block can stand.
 func (p *planner) nearest(f *face, s, dir, limit float64, size [2]float64) (float64, bool) {
-	end := f.length() - size[0]/2
+	half := float64(size[0] / 2)
+	end := f.length() - half
 	for d := 0.0; d <= limit; d += walk {
 		t := s + float64(dir*d)
-		if t < size[0]/2 || t > end {
+		if t < half || t > end {
 			if d > 0 {
 				return 0, false
 			}
@@ -320,7 +321,7 @@ func (p *planner) bend(c rib.Cap) (geom.Pt, bool) {
 	return at, best > 1e-4
 }
 
-// space adds blocks to a face so that none stand further apart than the spacing.
+// space adds blocks to a face so that none stand further apart than the spacing, and the cap turns little between them.
 func (p *planner) space(f *face) {
 	for range 100 {
 		s, ok := p.gap(f, p.blocks)
@@ -331,7 +332,7 @@ func (p *planner) space(f *face) {
 	}
 }
 
-// places returns the places of the blocks on a face, in order, and its ends where they count.
+// places returns the places of the blocks on a face, in order.
 func places(f *face, blocks []Block) []float64 {
 	var out []float64
 	for _, b := range blocks {
@@ -343,21 +344,49 @@ func places(f *face, blocks []Block) []float64 {
 	return out
 }
 
-// gap returns a block to stand in the first stretch of a face that is longer than the spacing, where it finds a place
-// that shortens it.
+// mostTurn is how far a cap may turn between two neighbouring blocks, radians: a strip that is bent round a nose wants
+// them closer than a straight one (common practice, no source).
+const mostTurn = math.Pi / 4
+
+// apart returns into how many parts a stretch of a face between two blocks must be divided: 1 where it is short enough, and
+// where a block of wood fills it.
+func (p *planner) apart(f *face, a, b float64) float64 {
+	if f == &p.inner && a < p.nose && b > p.nose {
+		return 1
+	}
+	turn := math.Abs(math.Remainder(f.heading(b)-f.heading(a), 2*math.Pi))
+	return math.Max(math.Ceil((b-a)/p.set.Spacing-hair), math.Ceil(turn/mostTurn-hair))
+}
+
+// share returns the place of the first of the blocks that divide a stretch: after an equal share of its length, or of its turn where that asks for
+// more of them.
+func (p *planner) share(f *face, a, b, parts float64) float64 {
+	if math.Ceil((b-a)/p.set.Spacing-hair) >= parts {
+		return a + (b-a)/parts
+	}
+	from := f.heading(a)
+	most := math.Abs(math.Remainder(f.heading(b)-from, 2*math.Pi)) / parts
+	s := a
+	for s < b && math.Abs(math.Remainder(f.heading(s)-from, 2*math.Pi)) < most {
+		s += walk / 4
+	}
+	return math.Min(s, b)
+}
+
+// gap returns a block to stand in the first stretch of a face that is too long, where it finds a place that shortens it.
 func (p *planner) gap(f *face, blocks []Block) (Block, bool) {
 	at := places(f, blocks)
 	for i := 1; i < len(at); i++ {
-		d := at[i] - at[i-1]
-		if d <= p.set.Spacing+hair || f == &p.inner && p.filled(at[i-1], at[i]) {
+		parts := p.apart(f, at[i-1], at[i])
+		if parts < 2 {
 			continue
 		}
-		parts := math.Ceil(d / p.set.Spacing)
-		s := at[i-1] + float64(d/parts)
+		s := p.share(f, at[i-1], at[i], parts)
+		step := math.Min(s-at[i-1], at[i]-s)
 		for _, size := range p.sizes() {
 			best, found := 0.0, false
 			for _, dir := range [2]float64{1, -1} {
-				if t, ok := p.nearest(f, s, dir, d/parts/2, size); ok && (!found || math.Abs(t-s) < math.Abs(best-s)) {
+				if t, ok := p.nearest(f, s, dir, step, size); ok && (!found || math.Abs(t-s) < math.Abs(best-s)) {
 					best, found = t, true
 				}
 			}
@@ -368,11 +397,6 @@ func (p *planner) gap(f *face, blocks []Block) (Block, bool) {
 		}
 	}
 	return Block{}, false
-}
-
-// filled reports whether a block of wood, or the nose, lies between two places of the inner edge.
-func (p *planner) filled(a, b float64) bool {
-	return a < p.nose && b > p.nose
 }
 
 // holdCap adds blocks to a cap until its contacts hold it: each time the one that leaves least play.

@@ -83,7 +83,8 @@ func (f *face) nearest(p geom.Pt) float64 {
 // block returns the block of a length and width that bears on the face about a place. Its edge lies along the
 // face's chord over the block's length, and touches the face at the clearance.
 func (f *face) block(s, length, width, clearance float64) Block {
-	a, b := f.point(s-length/2), f.point(s+length/2)
+	half := float64(length / 2)
+	a, b := f.point(s-half), f.point(s+half)
 	u := b.Sub(a).Unit()
 	n := u.Left().Mul(-1) // away from the wood
 	p := f.point(s)
@@ -100,14 +101,14 @@ func (f *face) block(s, length, width, clearance float64) Block {
 		if c.X > d.X {
 			c, d = d, c
 		}
-		if d.X < -length/2 || c.X > length/2 {
+		if d.X < -half || c.X > half {
 			continue
 		}
-		if c.X < -length/2 {
-			c = c.Lerp(d, (-length/2-c.X)/(d.X-c.X))
+		if c.X < -half {
+			c = c.Lerp(d, (-half-c.X)/(d.X-c.X))
 		}
-		if d.X > length/2 {
-			d = c.Lerp(d, (length/2-c.X)/(d.X-c.X))
+		if d.X > half {
+			d = c.Lerp(d, (half-c.X)/(d.X-c.X))
 		}
 		h = math.Max(h, math.Max(c.Y, d.Y))
 	}
@@ -115,6 +116,12 @@ func (f *face) block(s, length, width, clearance float64) Block {
 		h = 0
 	}
 	e := p.Along(n, h+clearance)
-	l, r := e.Along(u, -length/2), e.Along(u, length/2)
+	l, r := e.Along(u, -half), e.Along(u, half)
 	return Block{Outline: geom.Ring{r, l, l.Along(n, width), r.Along(n, width)}, At: e, Angle: u.Angle(), Length: length, Width: width}
+}
+
+// heading returns the direction of the face about a place, radians.
+func (f *face) heading(s float64) float64 {
+	const half = 2.0
+	return f.point(s + half).Sub(f.point(s - half)).Angle()
 }

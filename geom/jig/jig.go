@@ -193,7 +193,7 @@ func (p *planner) finish() Jig {
 		box = box.Union(j.Blocks[i].Outline.Box())
 	}
 	for _, h := range j.Holes {
-		box = box.Union(geom.NewBox(h.At).Grow(h.Diameter / 2))
+		box = box.Union(geom.NewBox(h.At).Grow(float64(h.Diameter / 2)))
 	}
 	j.Board = box.Grow(p.set.Margin)
 	for _, m := range p.members {

@@ -222,7 +222,7 @@ func (q *boxed) through(c, d geom.Pt) bool {
 // foulsBlock reports whether another block overlaps this one, or comes nearer than the gap.
 func (q *boxed) foulsBlock(o *Block, gap float64) bool {
 	d := o.Outline[0].Lerp(o.Outline[2], 0.5).Sub(q.o)
-	if reach := q.w + q.h + (o.Length+o.Width)/2 + gap; d.Dot(d) > float64(reach*reach) {
+	if reach := q.w + q.h + float64((o.Length+o.Width)/2) + gap; d.Dot(d) > float64(reach*reach) {
 		return false // most blocks are told apart by that
 	}
 	for i, a := range o.Outline {

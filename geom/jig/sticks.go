@@ -113,7 +113,8 @@ func (p *planner) beside(m *member, size [2]float64) []Block {
 
 // stretches returns the runs of places along a face where a block can stand.
 func (p *planner) stretches(f *face, size [2]float64) [][2]float64 {
-	lo, hi := size[0]/2, f.length()-size[0]/2
+	lo := float64(size[0] / 2)
+	hi := f.length() - lo
 	var out [][2]float64
 	was, last := false, lo
 	n := int((hi-lo)/walk) + 1
@@ -191,7 +192,7 @@ func (p *planner) stillGood(b Block) bool {
 	if b.face == &p.outer || b.face == &p.inner {
 		at := places(b.face, p.blocks)
 		k, _ := slices.BinarySearch(at, b.s)
-		if k > 0 && k < len(at) && at[k]-at[k-1] > p.set.Spacing+hair && !(b.face == &p.inner && p.filled(at[k-1], at[k])) {
+		if k > 0 && k < len(at) && p.apart(b.face, at[k-1], at[k]) > 1 {
 			return false
 		}
 	}

@@ -1,5 +1,7 @@
 package ribfile
 
+import "math"
+
 // Jig is [jig]: the board the rib is built on, and the blocks that hold its parts there.
 type Jig struct {
 	Blocks      string  // "fewest", or "none"
@@ -18,7 +20,7 @@ const (
 	defaultBlocks      = "fewest"
 	defaultBlockLength = 3 * MMPerInch / 4
 	defaultBlockWidth  = MMPerInch / 2
-	defaultBlockRise   = 0.75 // of a block's height, as a share of the rib's thickness
+	defaultBlockRise   = 0.75            // of a block's height, as a share of the rib's thickness
 	defaultPlay        = MMPerInch / 128 // of a block's clearance
 	defaultSpacing     = 8 * MMPerInch
 	defaultRoom        = MMPerInch / 16
@@ -27,11 +29,13 @@ const (
 )
 
 func (r *reader) jig(t tab) {
+	// To a millionth, so that three quarters of 1/2 in are 3/8 in.
+	rise := math.Round(defaultBlockRise*min(r.doc.Cap.Width, r.doc.Stick.Width)*1e6) / 1e6
 	j, block := &r.doc.Jig, limit{min: 2, max: 200}
 	j.Blocks = t.choice("blocks", defaultBlocks, "fewest", "none")
 	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
 	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
-	j.BlockHeight, _ = t.length("block_height", defaultBlockRise*min(r.doc.Cap.Width, r.doc.Stick.Width), block)
+	j.BlockHeight, _ = t.length("block_height", rise, block)
 	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: 3})
 	j.Spacing, _ = t.length("spacing", defaultSpacing, limit{min: 20, max: 2000})
 	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 50})

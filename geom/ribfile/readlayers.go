@@ -12,7 +12,7 @@ import (
 // export/shop holds that its drawings use these and no others.
 var LayerIDs = []string{
 	"contour", "cap", "stick", "block", "spar", "void", "adjacent", "plate", "mark", "axis", "station", "name", "finding",
-	"check", "frame", "title", "caution", "match", "register", "map", "cut",
+	"check", "jig-block", "jig-relief", "jig-board", "frame", "title", "caution", "match", "register", "map", "cut",
 	"mean-line", "curvature", "suspect", "grid", "deviation", "over-tolerance", "trend",
 }
 

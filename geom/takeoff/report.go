@@ -39,6 +39,7 @@ type RibReport struct {
 	Glue     glueReport     `json:"glue"`
 	Adhesive adhesiveReport `json:"adhesive"`
 	MassG    massReport     `json:"mass_g"`
+	Jig      any            `json:"jig,omitempty"` // of geom/jig, put in by the command: it stands beside this package
 }
 
 // Totals is the whole set.
