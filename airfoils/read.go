@@ -80,7 +80,7 @@ func (c *checker) sheet(p sorted, d dialect) (t table, nose noseCircle, used fun
 		cols := headingOf(l)
 		_, names := layoutOf(cols, p.n, false)
 		unit, _ := unitOf(l.text)
-		return names || radii[l.number] || direction(l, cols) != 0 || sideOf(l, cols) != other || unit != "" && unitLine.MatchString(l.text) ||
+		return names || radii[l.number] || direction(l, cols) != 0 || sideOf(l, cols) != other || unit != "" && (unitLine.MatchString(l.text) || allPercent.MatchString(l.text)) ||
 			p.n == 4 && len(cols) == 2 && !slices.Contains(cols, other)
 	}
 	rows := c.rows(p.rows, p.n, lay)

@@ -12,6 +12,10 @@ var (
 	centi     = regexp.MustCompile(`(?i)\bcm\b|\bcentimet(re|er)s?\b`)
 )
 
+// allPercent finds words that say it of the whole table: "percent of chord", "in %", a line "percent". Behind a number
+// they say it of that number: "thickness 12 percent of chord".
+var allPercent = regexp.MustCompile(`(?i)(^|[^0-9 \t])\s*(%|per ?cent)\s*(of\s+)?(the\s+)?(chord|c\b)|\bin (%|per ?cent\b)|^\W*(%|per ?cent)\W*$`)
+
 // unitOf returns the unit that a line of text speaks of, "percent", "inches", "mm" or "cm"; several is set
 // where it speaks of more than one.
 func unitOf(text string) (unit string, several bool) {
@@ -59,7 +63,7 @@ func (c *checker) units(texts, rows []line, n int) bool {
 		for i := range texts {
 			l := &texts[i]
 			_, heads := layoutOf(headingOf(l), n, false)
-			if radiusLine.MatchString(l.text) || heads != firm || !firm && !unitLine.MatchString(l.text) {
+			if radiusLine.MatchString(l.text) || heads != firm || !firm && !unitLine.MatchString(l.text) && !allPercent.MatchString(l.text) {
 				continue
 			}
 			unit, several := unitOf(l.text)
