@@ -181,6 +181,7 @@ func (c *checker) crossed(upper, lower []node) {
 	var bad []node
 	tried := 0
 	look := func(side, other []node, sign float64) {
+		closed := c.closedFrom(side, other, sign)
 		for i, n := range side[1:] {
 			y, ok := polyline(other, n.x)
 			if !ok || n.x <= 0 || n.x > tail {
@@ -189,7 +190,7 @@ func (c *checker) crossed(upper, lower []node) {
 			tried++
 			gap := sign * (n.y - y)
 			ends := n.x >= tail-float64(sameStation*c.scale) || i == len(side)-2
-			if gap < 0 && !(ends && gap > -float64(sameStation*c.scale)) || gap == 0 && !ends {
+			if i+1 < closed && (gap < 0 && !(ends && gap > -float64(sameStation*c.scale)) || gap == 0 && !ends) {
 				bad = append(bad, n)
 			}
 		}

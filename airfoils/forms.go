@@ -37,8 +37,9 @@ func (c *checker) checkThree(t table) {
 	c.ordinates(t.upper)
 	c.ordinates(t.lower)
 	var bad []node
+	closed := c.closedFrom(t.upper, t.lower, 1)
 	for i, l := range t.lower {
-		u, ends := t.upper[i], l.x <= 0 || i == len(t.lower)-1
+		u, ends := t.upper[i], l.x <= 0 || i >= closed || i == len(t.lower)-1
 		if u.y < l.y || u.y == l.y && !ends {
 			bad = append(bad, l)
 		}

@@ -134,6 +134,7 @@ func (c *checker) finish(s *Section, t table) {
 	if c.failed() || len(t.upper) == 0 || len(t.lower) == 0 {
 		return
 	}
+	t = c.close(t)
 	s.Upper, s.Lower = c.share(t.upper), c.share(t.lower)
 	s.Form += c.nosed(s, t.nose)
 	if c.failed() { // the leading-edge radius does not suit
