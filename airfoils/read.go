@@ -45,6 +45,7 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 	}
 	lines, source := splitLines(texts, d)
 	s.Source = source
+	lines, named := c.nameless(lines)
 	p := sortOut(lines)
 	if p.title > 0 {
 		s.Name = printable(lines[0].text)
@@ -63,7 +64,7 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 		s.Chord = c.scale
 	}
 	if t.form != "" {
-		t.form += d.say() + p.skipped(used)
+		t.form += d.say() + named + p.skipped(used)
 	}
 	t.nose = nose
 	c.finish(&s, t)
