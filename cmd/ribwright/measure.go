@@ -47,6 +47,10 @@ func (a *app) measure(args []string, o *options) error {
 		return err
 	}
 	c := j.rib.Contour
+	readings, found = airfoils.MeasuredDown(args[1], c.Upper, c.Lower, readings)
+	if err := a.tell(found); err != nil {
+		return err
+	}
 	m := shop.Measured{Comparison: airfoils.Compare(c.Upper, c.Lower, readings, o.axes),
 		Title: j.doc.Title, Units: j.doc.Units, Chord: j.rib.Chord, Tolerance: tolerance}
 	if o.picture != "" {

@@ -220,3 +220,32 @@ func TestSectionsRefuses(t *testing.T) {
 		}
 	}
 }
+
+// TestMeasuredDown measures lower ordinates down, without a minus: they are taken so, and told; and the true ones are left.
+func TestMeasuredDown(t *testing.T) {
+	rib := demoFile(t, "marsh-wren.toml")
+	for _, scale := range []float64{1, 0.98} {
+		path := measured(t, rib, scale, 0.1, -1)
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, want, msg := call("measure", rib, path)
+		if strings.Contains(msg, "measured-down") {
+			t.Errorf("with signs: %s", msg)
+		}
+		lines := strings.Split(string(data), "\n")
+		for i, l := range lines {
+			if f := strings.Split(l, ","); i > 0 && len(f) == 3 {
+				lines[i] = f[0] + "," + f[1] + "," + strings.TrimPrefix(f[2], "-")
+			}
+		}
+		if err := os.WriteFile(path, []byte(strings.Join(lines, "\n")), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		_, got, msg := call("measure", rib, path)
+		if got != want || !strings.Contains(msg, "measured down from the chord line") {
+			t.Errorf("measured down at %g: got %s\n%s\nwant %s", scale, msg, got, want)
+		}
+	}
+}
