@@ -1,6 +1,8 @@
 package rib
 
 import (
+	"fmt"
+
 	"ribwright/airfoils"
 	"ribwright/geom/finding"
 	"ribwright/geom/ribfile"
@@ -26,9 +28,24 @@ func ends(doc *ribfile.Doc, sec airfoils.Section) (airfoils.Section, []finding.F
 	}
 	if doc.Section.TailThickness > 0 {
 		opened, more := sec.WithTail(doc.Section.TailThickness / chord)
-		sec, found = opened, append(found, more...)
+		found = append(append(found, more...), bentFlat(doc, sec, opened)...)
+		sec = opened
 	}
 	return sec, found
+}
+
+// bentFlat tells how far a tail that was opened bends a flat bottom.
+func bentFlat(doc *ribfile.Doc, before, after airfoils.Section) []finding.Finding {
+	_, was, ok := before.At(1)
+	_, is, more := after.At(1)
+	flat, down := before.FlatShare(), (was-is)*doc.Rib.Chord
+	if !ok || !more || flat == 0 || !(down > 0) {
+		return nil
+	}
+	return []finding.Finding{{Severity: finding.Note, Code: "section-tail-flat", Key: "section.tail_thickness",
+		Message: fmt.Sprintf("The tail is opened half upward and half downward: the lower side, straight over %.0f %% of the chord, bends down by %s at the trailing edge.",
+			100*flat, doc.Length(down)),
+		Fix: "If it shall stay flat, leave tail_thickness out, and raise the upper ordinates of the tail in the table.", Got: down, Unit: "mm"}}
 }
 
 // ownNose checks the nose radius that a table brings along. One that does not suit it is left aside, and told.

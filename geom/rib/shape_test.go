@@ -38,6 +38,9 @@ func TestSectionChanged(t *testing.T) {
 	} {
 		s, found := sectionOf(t, c.lines, "")
 		u, l, ok := s.At(c.x)
+		if strings.Contains(c.lines, "clark-y") && strings.Contains(c.lines, "tail") {
+			found = found[:0] // its flat bottom is bent: TestFlatBottomBent
+		}
 		if len(found) > 0 || s.Name != c.name || !ok || math.Abs(u-l-c.depth) > 3e-5 || math.Abs((u+l)/2-c.mid) > 3e-5 {
 			t.Errorf("%s: %q, depth %.5f and middle %.5f at %v, want %v and %v; %v", c.lines, s.Name, u-l, (u+l)/2, c.x, c.depth, c.mid, found)
 		}
@@ -63,6 +66,19 @@ func TestOwnNoseRadius(t *testing.T) {
 		}
 		if len(found) > 0 && (found[0].Key != "section.file" || !strings.Contains(found[0].Fix, "points alone")) {
 			t.Errorf("radius %v: %+v", c.radius, found[0])
+		}
+	}
+}
+
+// A flat bottom that an opened tail bends is told, with how far: half of what 8 mm are more than the table's 1.2 mm.
+func TestFlatBottomBent(t *testing.T) {
+	_, found := sectionOf(t, "builtin = \"clark-y\"\ntail_thickness = 8", "")
+	if len(found) != 1 || found[0].Severity != finding.Note || found[0].Code != "section-tail-flat" || !strings.Contains(found[0].Message, "3.4 mm") || math.Abs(found[0].Got-3.4) > 1e-6 {
+		t.Errorf("got %v, want a note of 3.4 mm", found)
+	}
+	for _, lines := range []string{"builtin = \"clark-y\"\ntail_thickness = 1", "naca = \"4412\"\ntail_thickness = 8"} {
+		if _, found := sectionOf(t, lines, ""); len(found) > 0 {
+			t.Errorf("%s: %v", lines, found)
 		}
 	}
 }
