@@ -13,10 +13,10 @@ import (
 // tail; the readings handed in stay as they are.
 func MeasuredDown(file string, upper, lower []geom.Pt, readings []Reading) ([]Reading, []finding.Finding) {
 	const (
-		least   = 3    // readings
-		clear   = 0.01 // share of the chord: nearer to the line the sign tells nothing
-		mostly  = 0.8  // of them with the wrong sign
-		nearer  = 0.5  // of the distance as it was written
+		least  = 3    // readings
+		clear  = 0.01 // share of the chord: nearer to the line the sign tells nothing
+		mostly = 0.8  // of them with the wrong sign
+		nearer = 0.5  // of the distance as it was written
 	)
 	c := newComparer(upper, lower, readings, false)
 	n, wrong, first := 0, 0, 0
