@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"slices"
 )
 
@@ -18,7 +19,7 @@ func (d *dice) next() uint64 {
 
 func (d *dice) below(n int) int { return int(d.next() % uint64(n)) }
 
-func (d *dice) share() float64 { return float64(d.next()>>11) / (1 << 53) }
+func (d *dice) share() float64 { return float64(float64(d.next()>>11) / (1 << 53)) }
 
 // out reports whether the search must end, and tells how far it is.
 func (b *bench) out() bool {
@@ -37,29 +38,31 @@ var rules = []rule{
 	{1, 0.3, true, false}, {0.3, 1, true, false},
 }
 
-// search looks for the best order of the parts and the best rule: first parts by falling size under every rule, then
-// small changes of the best order found.
-func (b *bench) search(seq []int) layout {
-	sizes := []func(f *form) float64{
+// orders returns the sequence sorted by falling size, for three meanings of size.
+func (b *bench) orders(seq []int) [][]int {
+	var out [][]int
+	for _, size := range []func(f *form) float64{
 		func(f *form) float64 { return f.area },
 		func(f *form) float64 { return max(f.w, f.h) },
 		func(f *form) float64 { return min(f.w, f.h) },
-	}
-	var best layout
-	var order []int
-	var r rule
-	for i, size := range sizes {
+	} {
 		s := slices.Clone(seq)
 		slices.SortStableFunc(s, func(p, q int) int {
 			x, y := size(b.forms[b.parts[p][0].form]), size(b.forms[b.parts[q][0].form])
-			switch {
-			case x > y:
-				return -1
-			case x < y:
-				return 1
-			}
-			return p - q
+			return cmp.Or(cmp.Compare(y, x), p-q)
 		})
+		out = append(out, s)
+	}
+	return out
+}
+
+// search looks for the best order of the parts and the best rule: first parts by falling size under every rule, then
+// small changes of the best order found.
+func (b *bench) search(seq []int) layout {
+	var best layout
+	var order []int
+	var r rule
+	for i, s := range b.orders(seq) {
 		for k, rr := range rules {
 			if i+k > 0 && b.out() {
 				return best

@@ -1,7 +1,9 @@
 package pack
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"ribwright/geom"
 )
@@ -20,37 +22,63 @@ type form struct {
 // block is a convex region: a disc about c, or what lies to the left of every edge v[k] v[k+1].
 type block struct {
 	lo, hi geom.Pt // box
-	c      geom.Pt
+	c      geom.Pt // its middle
 	r      float64 // 0: a polygon
 	v      geom.Ring
-	n      []geom.Pt // outward normals of the edges
-	d      []float64 // n·p = d on the edge
+	e      []line  // its edges
+	first  [8]int  // by the octant of a place as seen from c: the edge that is looked at first
+	wide   float64 // half its least width: no place lies deeper
 }
 
-// depth returns how far p lies inside the block, its distance from the nearest edge; negative or 0 outside.
-func (b *block) depth(p geom.Pt) float64 {
-	if p.X <= b.lo.X || p.X >= b.hi.X || p.Y <= b.lo.Y || p.Y >= b.hi.Y {
+// line is an edge's line, the points p with n·p = d; n is a unit vector that points outward.
+type line struct {
+	n geom.Pt
+	d float64
+}
+
+// depth returns how far p lies inside the block, its distance from the nearest edge, where that is more than floor; else 0.
+func (b *block) depth(p geom.Pt, floor float64) float64 {
+	if p.X-b.lo.X <= floor || b.hi.X-p.X <= floor || p.Y-b.lo.Y <= floor || b.hi.Y-p.Y <= floor {
 		return 0
 	}
 	if b.r > 0 {
 		x, y := p.X-b.c.X, p.Y-b.c.Y
-		s := float64(x*x) + float64(y*y)
-		if s >= float64(b.r*b.r) {
+		s, r := float64(x*x)+float64(y*y), b.r-floor
+		if s >= float64(r*r) || r <= 0 {
 			return 0
 		}
 		return b.r - math.Sqrt(s)
 	}
 	least := math.Inf(1)
-	for k := range b.n {
-		in := b.d[k] - (float64(b.n[k].X*p.X) + float64(b.n[k].Y*p.Y))
-		if in < least {
-			if in <= 0 {
-				return in
+	from := b.first[octant(p.X-b.c.X, p.Y-b.c.Y)]
+	for _, part := range [2][]line{b.e[from:], b.e[:from]} {
+		for k := range part {
+			e := &part[k]
+			in := e.d - (float64(e.n.X*p.X) + float64(e.n.Y*p.Y))
+			if in <= floor {
+				return 0
 			}
-			least = in
+			if in < least {
+				least = in
+			}
 		}
 	}
 	return least
+}
+
+// octant returns which eighth of the directions the vector lies in.
+func octant(x, y float64) int {
+	o := 0
+	if y < 0 {
+		o, x, y = 4, -x, -y
+	}
+	if x < 0 {
+		o, x, y = o+2, y, -x
+	}
+	if y > x {
+		o++
+	}
+	return o
 }
 
 // newBlock returns the block of a convex ring, nil where it has no area.
@@ -59,10 +87,23 @@ func newBlock(v geom.Ring) *block {
 	if len(v) < 3 {
 		return nil
 	}
-	b := &block{v: v, n: make([]geom.Pt, len(v)), d: make([]float64, len(v))}
+	b := &block{v: v, e: make([]line, len(v)), c: middle(v), wide: math.Inf(1)}
 	for k, p := range v {
-		b.n[k] = v[(k+1)%len(v)].Sub(p).Unit().Left().Mul(-1)
-		b.d[k] = b.n[k].Dot(p)
+		n := v[(k+1)%len(v)].Sub(p).Unit().Left().Mul(-1)
+		b.e[k] = line{n, n.Dot(p)}
+		far := 0.0
+		for _, q := range v {
+			far = max(far, b.e[k].d-n.Dot(q))
+		}
+		b.wide = min(b.wide, far/2)
+	}
+	for o := range b.first {
+		dir := geom.Polar((float64(o) + 0.5) * math.Pi / 4)
+		for k, e := range b.e {
+			if dir.Dot(e.n) > dir.Dot(b.e[b.first[o]].n) {
+				b.first[o] = k
+			}
+		}
 	}
 	box := v.Box()
 	b.lo, b.hi = box.Min, box.Max
@@ -76,7 +117,7 @@ type seg struct{ a, b geom.Pt }
 // origin where the two are nearer than the gap. Its boundary are the places where they touch.
 type barred struct {
 	lo, hi geom.Pt
-	blocks []*block
+	blocks []*block  // the widest first
 	edge   []seg     // straight parts of the boundary
 	spots  []geom.Pt // corners of the boundary, and its outermost points
 }
@@ -87,21 +128,24 @@ func (n *barred) holds(p geom.Pt) bool {
 		return false
 	}
 	for _, b := range n.blocks {
-		if b.depth(p) > hair {
+		if b.depth(p, hair) > 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// depth returns how deep p lies inside the region, by the block it is deepest in; 0 outside.
-func (n *barred) depth(p geom.Pt) float64 {
+// depth returns how deep p lies inside the region, by the block it is deepest in; 0 outside. Once it is above enough, it may return.
+func (n *barred) depth(p geom.Pt, enough float64) float64 {
 	if p.X <= n.lo.X || p.X >= n.hi.X || p.Y <= n.lo.Y || p.Y >= n.hi.Y {
 		return 0
 	}
 	most := 0.0
 	for _, b := range n.blocks {
-		most = max(most, b.depth(p))
+		if b.wide <= most || most > enough {
+			break
+		}
+		most = max(most, b.depth(p, most))
 	}
 	return most
 }
@@ -117,13 +161,14 @@ func bar(a, b *form, gap, tol float64) *barred {
 		for _, q := range b.cores {
 			if len(p) == 1 && len(q) == 1 {
 				c := p[0].Sub(q[0])
-				blocks = append(blocks, &block{c: c, r: r, lo: geom.Pt{X: c.X - r, Y: c.Y - r}, hi: geom.Pt{X: c.X + r, Y: c.Y + r}})
+				blocks = append(blocks, &block{c: c, r: r, wide: r, lo: geom.Pt{X: c.X - r, Y: c.Y - r}, hi: geom.Pt{X: c.X + r, Y: c.Y + r}})
 			} else if k := newBlock(grown(convexSum(p, q), r, tol)); k != nil {
 				blocks = append(blocks, k)
 			}
 		}
 	}
 	out.blocks = dropBlocks(blocks)
+	slices.SortStableFunc(out.blocks, func(a, b *block) int { return cmp.Compare(b.wide, a.wide) })
 	out.trace()
 	return out
 }
@@ -226,8 +271,8 @@ func dropBlocks(bs []*block) []*block {
 
 func offBlock(o *block, p geom.Pt) float64 {
 	off := math.Inf(-1)
-	for k, n := range o.n {
-		off = max(off, n.Dot(p)-o.d[k])
+	for _, e := range o.e {
+		off = max(off, e.n.Dot(p)-e.d)
 	}
 	return off
 }
@@ -279,8 +324,8 @@ func (b *block) inside(p, q geom.Pt) (span, bool) {
 	if max(p.X, q.X) < b.lo.X || min(p.X, q.X) > b.hi.X || max(p.Y, q.Y) < b.lo.Y || min(p.Y, q.Y) > b.hi.Y {
 		return s, false
 	}
-	for k, n := range b.n {
-		u, v := b.d[k]-hair-n.Dot(p), b.d[k]-hair-n.Dot(q)
+	for _, e := range b.e {
+		u, v := e.d-hair-e.n.Dot(p), e.d-hair-e.n.Dot(q)
 		switch {
 		case u <= 0 && v <= 0:
 			return s, false
@@ -290,7 +335,7 @@ func (b *block) inside(p, q geom.Pt) (span, bool) {
 			s.b = min(s.b, u/(u-v))
 		}
 	}
-	return s, s.a < s.b && len(b.n) > 0
+	return s, s.a < s.b && len(b.e) > 0
 }
 
 // without returns the spans less s.
