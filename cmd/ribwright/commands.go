@@ -212,7 +212,7 @@ func (a *app) draw(args []string, o *options) error {
 		return err
 	}
 	faulty := err // a proof is drawn all the same
-	d, err := sh.draw(j, o)
+	d, err := sh.draw(j, o, format)
 	if err != nil {
 		return err
 	}

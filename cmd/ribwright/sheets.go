@@ -19,7 +19,8 @@ type sheet struct {
 	build   []string // that build writes
 	proof   bool     // draw --proof draws it of a rib with errors too
 	make    func(*job, *options) (export.Drawing, error)
-	there   func(*job) bool // whether the rib has any; left out: every rib does
+	pages   func(*job, shop.Page) export.Drawing // the same over pages, for PDF; left out: PDF holds one sheet
+	there   func(*job) bool                      // whether the rib has any; left out: every rib does
 }
 
 // sheets are the drawings, in the order of the work. A drawing more is one entry more.
@@ -31,13 +32,48 @@ func sheets() []sheet {
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
 			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
+		{name: "sticks", about: "a template for each stick", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Sticks(j.rib, j.doc, j.take), nil },
+			pages: func(j *job, p shop.Page) export.Drawing { return shop.StickPages(j.rib, j.doc, j.take, p) },
+			there: func(j *job) bool { return len(j.rib.Sticks) > 0 }},
+		{name: "templates", about: "to mark and drill round plates", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
+			make: func(j *job, _ *options) (export.Drawing, error) {
+				return shop.PlateTemplates(j.rib, j.doc, j.take), nil
+			},
+			pages: func(j *job, p shop.Page) export.Drawing { return shop.PlateTemplatePages(j.rib, j.doc, j.take, p) },
+			there: func(j *job) bool { return shop.HasRoundPlates(j.rib) }},
+		{name: "former", about: "the forms to bend cap strips on", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Former(j.rib, j.doc, j.take), nil },
+			pages: func(j *job, p shop.Page) export.Drawing { return shop.FormerPages(j.rib, j.doc, j.take, p) },
+			there: func(j *job) bool { return shop.NeedsFormer(j.take) }},
 	}
 }
 
-// draw makes the sheet's drawing, its layers named and coloured as the rib file says.
-func (s sheet) draw(j *job, o *options) (export.Drawing, error) {
-	d, err := s.make(j, o)
-	return shop.Dressed(d, j.doc), err
+// draw makes the sheet's drawing for a format, its layers named and coloured as the rib file says.
+func (s sheet) draw(j *job, o *options, format string) (export.Drawing, error) {
+	if s.pages == nil || format != "pdf" {
+		d, err := s.make(j, o)
+		return shop.Dressed(d, j.doc), err
+	}
+	paper, err := o.parsePaper()
+	return shop.Dressed(s.pages(j, shop.Page{W: paper.W, H: paper.H, Margin: paper.Margin}), j.doc), err
+}
+
+// drawAll makes the sheet's drawings for the formats that build writes.
+func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
+	out := map[string]export.Drawing{}
+	for i, format := range s.build {
+		if i > 0 && s.pages == nil { // every format holds the same
+			out[format] = out[s.build[0]]
+			continue
+		}
+		d, err := s.draw(j, o, format)
+		if err != nil {
+			return nil, err
+		}
+		out[format] = d
+	}
+	return out, nil
 }
 
 func tiles(j *job, o *options) (export.Drawing, error) {
@@ -83,20 +119,20 @@ func sheetNames() string {
 // it, with a note.
 func (a *app) drawings(j *job, o *options) ([]file, error) {
 	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return s.there != nil && !s.there(j) })
-	made, errs := make([]export.Drawing, len(all)), make([]error, len(all))
-	together(len(all), func(i int) { made[i], errs[i] = all[i].draw(j, o) })
+	made, errs := make([]map[string]export.Drawing, len(all)), make([]error, len(all))
+	together(len(all), func(i int) { made[i], errs[i] = all[i].drawAll(j, o) })
 	var files []file
 	for i, s := range all {
 		if errs[i] != nil {
 			return nil, errs[i]
 		}
 		for _, format := range s.build {
-			name := s.base() + "." + format
-			if long := longestSide(made[i]); format == "pdf" && long > pdf.MaxSide {
+			name, d := s.base()+"."+format, made[i][format]
+			if long := longestSide(d); format == "pdf" && long > pdf.MaxSide {
 				fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
 				continue
 			}
-			files = append(files, file{name, drawing(made[i], format, j.doc.Drawing.DXFUnits)})
+			files = append(files, file{name, drawing(d, format, j.doc.Drawing.DXFUnits)})
 		}
 		if o.png > 0 {
 			files = append(files, a.pictures(s.base(), made[i], o.png)...)

@@ -125,8 +125,12 @@ func (s *strip) draw(c *canvas, sheetWidth float64) {
 func checkSquare(c *canvas, id, size string, at geom.Pt, side float64) {
 	c.part(layerCheck, id, geom.Rect(geom.NewBox(at, at.Add(geom.Pt{X: side, Y: side}))))
 	m := at.Add(geom.Pt{X: side / 2, Y: side / 2})
-	c.write(layerCheck, size+" × "+size, m.Add(geom.Pt{Y: 1}), large, export.Center, true)
-	c.write(layerCheck, "measure before cutting", m.Add(geom.Pt{Y: -medium - 2}), medium, export.Center, false)
+	head, rest := float64(large), medium
+	if side < 80 {
+		head, rest = medium, small
+	}
+	c.write(layerCheck, size+" × "+size, m.Add(geom.Pt{Y: 1}), head, export.Center, true)
+	c.write(layerCheck, "measure before cutting", m.Add(geom.Pt{Y: -rest - 2}), rest, export.Center, false)
 }
 
 // caution is one of the sentences that every drawing carries.

@@ -89,11 +89,9 @@ func Of(s Strip, rules ribfile.Bend) Bend {
 	return b
 }
 
-// DryArc returns the length along a strip's edge from its nose to where it bends dry.
-func DryArc(s Strip, rules ribfile.Bend) float64 {
-	arc, _ := newTurns(s.Edge).behind(float64((rules.Dry + 0.5) * s.Depth))
-	return arc
-}
+// Behind returns the length along the strip's edge from the nose, and the station, behind which the edge is nowhere
+// tighter than a radius.
+func (s Strip) Behind(radius float64) (arc, station float64) { return newTurns(s.Edge).behind(radius) }
 
 // Laminations returns how many strips of equal thickness make up a depth so that each of them, bent by itself,
 // keeps a ratio of radius to thickness. The innermost has the least radius: that of the curve less the depth, plus
