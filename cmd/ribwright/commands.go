@@ -212,6 +212,9 @@ func (a *app) draw(args []string, o *options) error {
 		return err
 	}
 	faulty := err // a proof is drawn all the same
+	if sh.there != nil && !sh.there(j) {
+		return fmt.Errorf("the rib needs no such sheet: %s, %s", sh.name, sh.about)
+	}
 	d, err := sh.draw(j, o, format)
 	if err != nil {
 		return err

@@ -8,6 +8,9 @@ import (
 	"ribwright/export"
 	"ribwright/export/pdf"
 	"ribwright/export/shop"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
 )
 
 // sheet is one of the drawings: what draw --sheet calls it, and the files that build makes of it.
@@ -32,21 +35,19 @@ func sheets() []sheet {
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
 			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
-		{name: "sticks", about: "a template for each stick", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
-			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Sticks(j.rib, j.doc, j.take), nil },
-			pages: func(j *job, p shop.Page) export.Drawing { return shop.StickPages(j.rib, j.doc, j.take, p) },
-			there: func(j *job) bool { return len(j.rib.Sticks) > 0 }},
-		{name: "templates", about: "to mark and drill round plates", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
-			make: func(j *job, _ *options) (export.Drawing, error) {
-				return shop.PlateTemplates(j.rib, j.doc, j.take), nil
-			},
-			pages: func(j *job, p shop.Page) export.Drawing { return shop.PlateTemplatePages(j.rib, j.doc, j.take, p) },
-			there: func(j *job) bool { return shop.HasRoundPlates(j.rib) }},
-		{name: "former", about: "the forms to bend cap strips on", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"},
-			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Former(j.rib, j.doc, j.take), nil },
-			pages: func(j *job, p shop.Page) export.Drawing { return shop.FormerPages(j.rib, j.doc, j.take, p) },
-			there: func(j *job) bool { return shop.NeedsFormer(j.take) }},
+		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
+		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
+		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),
 	}
+}
+
+// templates is a sheet of templates: over pages in PDF, on one sheet in other formats.
+func templates(name, about string, one func(*rib.Rib, *ribfile.Doc, takeoff.TakeOff) export.Drawing,
+	pages func(*rib.Rib, *ribfile.Doc, takeoff.TakeOff, shop.Page) export.Drawing, there func(*job) bool) sheet {
+	all := []string{"pdf", "svg", "dxf"}
+	return sheet{name: name, about: about, formats: all, build: all, there: there,
+		make:  func(j *job, _ *options) (export.Drawing, error) { return one(j.rib, j.doc, j.take), nil },
+		pages: func(j *job, p shop.Page) export.Drawing { return pages(j.rib, j.doc, j.take, p) }}
 }
 
 // draw makes the sheet's drawing for a format, its layers named and coloured as the rib file says.
@@ -135,7 +136,7 @@ func (a *app) drawings(j *job, o *options) ([]file, error) {
 			files = append(files, file{name, drawing(d, format, j.doc.Drawing.DXFUnits)})
 		}
 		if o.png > 0 {
-			files = append(files, a.pictures(s.base(), made[i], o.png)...)
+			files = append(files, a.pictures(s.base(), made[i][s.build[len(s.build)-1]], o.png)...)
 		}
 	}
 	return files, nil

@@ -89,7 +89,7 @@ func (w lister) marking(m marking) block {
 		notch = 3.0 // what is cut out at the line's ends, so that a pencil marks the plate's edge there
 		tick  = 2.0
 	)
-	c, r := &canvas{}, m.diameter/2
+	c, r := &canvas{}, float64(m.diameter/2)
 	c.part(layerCut, "marking", geom.Circle(geom.Pt{}, r))
 	arm := math.Min(3, r/4)
 	c.line(layerMark, geom.Pt{X: -arm}, geom.Pt{X: arm})
@@ -98,7 +98,7 @@ func (w lister) marking(m marking) block {
 		c.line(layerMark, geom.Pt{X: -half, Y: m.mark}, geom.Pt{X: half, Y: m.mark})
 		for _, s := range []float64{-1, 1} {
 			p := geom.Pt{X: float64(s * half), Y: m.mark}
-			c.path(layerCut, geom.Polyline(p.Add(geom.Pt{Y: notch / 2}), p.Along(geom.Pt{X: -s}, notch), p.Add(geom.Pt{Y: -notch / 2})))
+			c.path(layerCut, geom.Polyline(p.Add(geom.Pt{Y: float64(notch / 2)}), p.Along(geom.Pt{X: -s}, notch), p.Add(geom.Pt{Y: -notch / 2})))
 		}
 	}
 	c.line(layerAxis, geom.Pt{X: -r - tick, Y: r}, geom.Pt{X: r + tick, Y: r}) // the contour's tangent
@@ -133,24 +133,24 @@ const (
 // stand by the gap of [sheet] from each other. The first saw's circle is drawn about its cross.
 func (w lister) drilling(diameter, most float64) block {
 	saw := w.doc.Saw
-	outer := math.Max(saw.HoleSaw, diameter+2*saw.HoleSawKerf)
+	outer := math.Max(saw.HoleSaw, diameter+float64(2*saw.HoleSawKerf))
 	pitch := outer + w.doc.Sheet.Gap
 	c := &canvas{}
 	wide, high := math.Min(drillWide, most), drillHigh
 	columns := max(1, int((wide-outer)/pitch)+1)
-	step := pitch * math.Sqrt(3) / 2
+	step := float64(pitch * math.Sqrt(3) / 2)
 	rows := max(1, int((high-outer)/step)+1)
 	n := 0
 	for i := range rows {
 		shift, inRow := 0.0, columns
 		if i%2 == 1 {
-			shift = pitch / 2
+			shift = float64(pitch / 2)
 			if float64(pitch*float64(columns-1))+shift+outer > wide {
 				inRow--
 			}
 		}
 		for k := range inRow {
-			at := geom.Pt{X: outer/2 + shift + float64(pitch*float64(k)), Y: -outer/2 - float64(step*float64(i))}
+			at := geom.Pt{X: float64(outer/2) + shift + float64(pitch*float64(k)), Y: -float64(outer/2) - float64(step*float64(i))}
 			for _, d := range []geom.Pt{{X: 4}, {Y: 4}} {
 				c.line(layerMark, at.Sub(d), at.Add(d))
 			}

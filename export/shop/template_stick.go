@@ -138,7 +138,7 @@ func (c *canvas) ranOn(a, b geom.Pt, by float64) {
 // brokenStick draws both ends of a stick too long for the sheet, with break lines between them.
 func (c *canvas) brokenStick(d stickDrawing, shown float64) {
 	box := d.ring.Box()
-	half := (shown - gapShown) / 2
+	half := float64((shown - gapShown) / 2)
 	from, to := half, box.W()-half // what lies between is left out
 	short := to - from - gapShown  // by this the far end moves in
 	for i, h := range []geom.Half{geom.Before(from), geom.After(to)} {
