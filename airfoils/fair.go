@@ -81,30 +81,64 @@ const (
 //
 // Each point is left out in turn, and compared with the spline through the others; the difference is
 // judged by what is usual in this table (see fit). The gravest point is struck out before the next is
-// looked for, since an error pulls its neighbours' curves along.
+// looked for, since an error pulls its neighbours' curves along. Where points beside the nose are suspect, the curve
+// is tried once more with noses that hang over their leading edge, and the fairest counts.
 func (s Section) Suspects() []Suspect {
 	if s.eq.t > 0 || len(s.Upper) < fewest || len(s.Lower) < fewest {
 		return nil
 	}
 	unit := s.figures()
-	c, noses := s.chain()
+	c, noses := s.chain(0)
 	if len(c) > mostJudged {
 		return nil
 	}
-	var out []Suspect
-	for len(out) < mostErrors && len(c) >= 2*fewest {
-		k, rest, r := c.gravest(unit.step, func(k knot) bool { return !k.nose })
-		if !suspicious(r, len(rest)) || ends(c, k) && math.Abs(r.off) < 2*visible {
-			break
+	out, c := unit.suspects(c)
+	if n := nosed(out); n > 0 {
+		for _, hang := range hangs {
+			own, _ := s.chain(hang)
+			if again, rest := unit.suspects(own); nosed(again) < n {
+				out, c, n = again, rest, nosed(again)
+			}
+			if n == 0 {
+				break
+			}
 		}
-		out = append(out, unit.explain(Suspect{Side: k.side, Index: k.index, Station: k.x, Found: k.y / 100,
-			Residual: r.off / 100, Score: r.z}, r.sd))
-		c = rest
 	}
 	out = append(out, c.twoNoses(noses, unit.step)...)
 	out = append(out, s.lost(c, unit.step)...)
 	sort.SliceStable(out, func(i, j int) bool { return math.Abs(out[i].Score) > math.Abs(out[j].Score) })
 	return out
+}
+
+// hangs are how far a nose may hang over its leading edge, share of the chord, the usual ones first; hangsTo is the
+// station up to which that makes good ordinates look unfair.
+var hangs = [...]float64{0.001, 0.002, 0.004, 0.008, 0.0005, -0.001, -0.002, -0.004}
+
+const hangsTo = 0.03
+
+// nosed counts the suspects that a hanging nose may explain.
+func nosed(all []Suspect) int {
+	n := 0
+	for _, p := range all {
+		if p.Station < hangsTo {
+			n++
+		}
+	}
+	return n
+}
+
+// suspects returns the points of a chain that stand off the curve of the others, and the chain without them.
+func (f figures) suspects(c chain) (out []Suspect, rest chain) {
+	for len(out) < mostErrors && len(c) >= 2*fewest {
+		k, rest, r := c.gravest(f.step, func(k knot) bool { return !k.nose })
+		if !suspicious(r, len(rest)) || ends(c, k) && math.Abs(r.off) < 2*visible {
+			break
+		}
+		out = append(out, f.explain(Suspect{Side: k.side, Index: k.index, Station: k.x, Found: k.y / 100,
+			Residual: r.off / 100, Score: r.z}, r.sd))
+		c = rest
+	}
+	return out, c
 }
 
 // gravest returns the point, of those that may be judged, that stands furthest off the curve of the others,

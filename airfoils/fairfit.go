@@ -50,11 +50,19 @@ const (
 
 // chain returns the table's points in order, and apart from it the two ordinates of a blunt nose. Points
 // that hang over the nose, and others whose place along the chain is not clear, are left out.
-func (s Section) chain() (c chain, noses []knot) {
+//
+// With a hang, a share of the chord, the section's foremost point stands so far ahead of station 0, on the upper side,
+// or with a negative one on the lower side: √x then counts from there, and the leading edge lies on the other side.
+func (s Section) chain(hang float64) (c chain, noses []knot) {
+	ahead := math.Abs(hang)
+	nose := -math.Copysign(math.Sqrt(ahead), hang)
 	closed := s.Upper[len(s.Upper)-1] == s.Lower[len(s.Lower)-1]
 	two := s.Upper[0] != s.Lower[0]
 	for i, p := range s.Upper {
-		k := knot{math.Sqrt(math.Max(p.X, 0)), p.X, 100 * p.Y, UpperSide, i, i == 0, closed && i == len(s.Upper)-1}
+		k := knot{math.Sqrt(math.Max(p.X, 0) + ahead), p.X, 100 * p.Y, UpperSide, i, i == 0, closed && i == len(s.Upper)-1}
+		if k.nose {
+			k.t = nose
+		}
 		if i == 0 && two {
 			noses = append(noses, k)
 			continue
@@ -62,7 +70,7 @@ func (s Section) chain() (c chain, noses []knot) {
 		c = append(c, k)
 	}
 	for i, p := range s.Lower {
-		k := knot{-math.Sqrt(math.Max(p.X, 0)), p.X, 100 * p.Y, LowerSide, i, i == 0, closed && i == len(s.Lower)-1}
+		k := knot{-math.Sqrt(math.Max(p.X, 0) + ahead), p.X, 100 * p.Y, LowerSide, i, i == 0, closed && i == len(s.Lower)-1}
 		switch {
 		case i == 0 && two:
 			noses = append(noses, k)

@@ -42,7 +42,7 @@ func (s Section) Fair(limit float64) (Section, []Move) {
 	if s.eq.t > 0 || !(limit > 0) || len(s.Upper) < fewest || len(s.Lower) < fewest {
 		return out, nil
 	}
-	c, _ := s.chain()
+	c, _ := s.chain(0)
 	if len(c) < 2*fewest || len(c) > mostFaired {
 		return out, nil
 	}
