@@ -34,9 +34,6 @@ func members(r *rib.Rib) []member {
 			pts = r.Contour.Lower
 		}
 		m := member{id: c.ID, ends: [2]geom.Pt{pts[0], pts[len(pts)-1]}, faces: []face{tailFace(r, c.Side)}}
-		for _, k := range r.Blocks {
-			m.given = append(m.given, seat(k.Outline, c.Outline, c.ID)...)
-		}
 		out = append(out, m)
 	}
 	for _, k := range r.Blocks {
@@ -49,6 +46,18 @@ func members(r *rib.Rib) []member {
 	}
 	addSpacers(r, out)
 	return out
+}
+
+// seatCaps rests the caps on the nose and tail block where the jig holds those.
+func (p *planner) seatCaps() {
+	for i := range p.r.Caps {
+		for _, m := range p.members[len(p.r.Caps):] {
+			if k := slices.IndexFunc(p.r.Blocks, func(k rib.Block) bool { return k.ID == m.id }); k >= 0 && !m.covered {
+				cap := &p.members[i]
+				cap.given = append(cap.given, seat(p.r.Blocks[k].Outline, p.r.Caps[i].Outline, cap.id)...)
+			}
+		}
+	}
 }
 
 // addSpacers lets the two posts of a spar rest against each other across the opening, where no block may stand: over the
@@ -68,7 +77,7 @@ func addSpacers(r *rib.Rib, all []member) {
 		for k, f := range []*postFace{fore, aft} {
 			m := f.m
 			n := geom.Pt{X: float64(2*k - 1)}
-			m.given = append(m.given, Contact{m.id, geom.Pt{X: f.x, Y: lo}, n}, Contact{m.id, geom.Pt{X: f.x, Y: hi}, n})
+			m.given = append(m.given, Contact{Member: m.id, At: geom.Pt{X: f.x, Y: lo}, Normal: n}, Contact{Member: m.id, At: geom.Pt{X: f.x, Y: hi}, Normal: n})
 			m.spacer = spacer{Spacer{s.Name, s.Aft - s.Fore, hi - lo}, k == 0}
 		}
 	}
@@ -115,7 +124,10 @@ func woodMember(r *rib.Rib, k rib.Block) member {
 	box := k.Outline.Box()
 	m := member{id: k.ID, wood: true, ends: [2]geom.Pt{{X: box.Min.X, Y: box.Centre().Y}, {X: box.Max.X, Y: box.Centre().Y}}}
 	for _, c := range r.Caps {
-		m.given = append(m.given, seat(c.Outline, k.Outline, k.ID)...)
+		for _, s := range seat(c.Outline, k.Outline, k.ID) {
+			s.Tight = true
+			m.given = append(m.given, s)
+		}
 	}
 	flat := box.Max.X
 	if k.ID == rib.BlockTail {
@@ -136,11 +148,12 @@ const seats = 6
 // seat returns the contacts of a member with another one whose edge it shares.
 func seat(other, ring geom.Ring, id string) []Contact {
 	var all []Contact
+	near := other.Box().Grow(geom.Step)
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		mid := a.Lerp(b, 0.5)
-		if a.Dist(b) > geom.Flat && other.Box().Grow(1).Holds(mid) && geom.Distance(mid, other, true) < geom.Step {
-			all = append(all, Contact{id, mid, b.Sub(a).Unit().Left()})
+		if a.Dist(b) > geom.Flat && near.Holds(mid) && geom.Distance(mid, other, true) < geom.Step {
+			all = append(all, Contact{Member: id, At: mid, Normal: b.Sub(a).Unit().Left()})
 		}
 	}
 	if len(all) <= seats {
@@ -179,7 +192,7 @@ func stickMember(r *rib.Rib, i int) member {
 			if k := slices.IndexFunc(r.Sticks, func(o rib.Stick) bool { return o.ID == c.Against }); k >= 0 {
 				a, b = along(r.Sticks[k].Outline, a, b)
 			}
-			m.given = append(m.given, Contact{s.ID, a, n}, Contact{s.ID, b, n})
+			m.given = append(m.given, Contact{Member: s.ID, At: a, Normal: n}, Contact{Member: s.ID, At: b, Normal: n})
 		}
 	}
 	for k, a := range s.Outline {
@@ -250,19 +263,22 @@ func (p *planner) contactsOf(m member) []Contact {
 	return out
 }
 
-// Play returns how far either end of a member can move in any direction, in clearances, where every contact gives way by one
+// Play returns how far either end of a member can move in any direction, in clearances, where every contact that is not tight gives way by one
 // clearance. It is not ok where the contacts do not hold the member at all.
 //
-// A small motion is (vx, vy, ω); a contact at p with the normal n allows those with n·(v + ω × p) ≥ −1. The furthest that a point
+// A small motion is (vx, vy, ω); a contact at p with the normal n allows those with n·(v + ω × p) ≥ −1, or 0 where it is tight. The furthest that a point
 // q moves toward a direction g is the greatest value of g·(v + ω × q) under these: a linear program, whose dual
-// is to balance the force g at q by pushes λ ≥ 0 of the contacts against the member with the least sum of λ. By Farkas' lemma
+// is to balance the force g at q by pushes λ ≥ 0 of the contacts against the member with the least sum of those λ that are not tight. By Farkas' lemma
 // there is such a balance for every g just where no motion is free. The least sum is taken by three contacts at most
 // (Carathéodory), so trying all threes is exact.
 func Play(ends [2]geom.Pt, contacts []Contact) (float64, bool) {
 	c, half := ends[0].Lerp(ends[1], 0.5), math.Max(ends[0].Dist(ends[1])/2, 1)
-	w := make([][3]float64, 0, len(contacts))
-	for _, k := range contacts {
-		w = append(w, wrench(k.At.Sub(c), k.Normal, half))
+	w, gap := make([][3]float64, len(contacts)), make([]float64, len(contacts))
+	for i, k := range contacts {
+		w[i] = wrench(k.At.Sub(c), k.Normal, half)
+		if !k.Tight {
+			gap[i] = 1
+		}
 	}
 	axis := ends[1].Sub(ends[0]).Unit()
 	var loads [8][3]float64
@@ -274,18 +290,22 @@ func Play(ends [2]geom.Pt, contacts []Contact) (float64, bool) {
 	}
 	for i := range w {
 		for j := range i {
-			ij := cross(w[i], w[j])
+			ij := cross(&w[i], &w[j])
 			for k := range j {
-				det := dot(ij, w[k])
+				det := dot(&ij, &w[k])
 				if math.Abs(det) < 1e-9 {
 					continue
 				}
-				jk, ki := cross(w[j], w[k]), cross(w[k], w[i])
+				jk, ki := cross(&w[j], &w[k]), cross(&w[k], &w[i])
 				for l := range loads {
 					// −load = λi·wi + λj·wj + λk·wk by Cramer's rule: the contacts push back.
-					a, b, d := -dot(loads[l], jk)/det, -dot(loads[l], ki)/det, -dot(loads[l], ij)/det
-					if a > -1e-9 && b > -1e-9 && d > -1e-9 {
-						least[l] = math.Min(least[l], a+b+d)
+					a, d := -dot(&loads[l], &jk)/det, -dot(&loads[l], &ij)/det
+					if a < -1e-9 || d < -1e-9 {
+						continue
+					}
+					b := -dot(&loads[l], &ki) / det
+					if sum := float64(a*gap[i]) + float64(b*gap[j]) + float64(d*gap[k]); b > -1e-9 && sum < least[l] {
+						least[l] = sum
 					}
 				}
 			}
@@ -300,10 +320,10 @@ func wrench(at, n geom.Pt, length float64) [3]float64 {
 	return [3]float64{n.X, n.Y, at.Cross(n) / length}
 }
 
-func dot(a, b [3]float64) float64 {
+func dot(a, b *[3]float64) float64 {
 	return float64(a[0]*b[0]) + float64(a[1]*b[1]) + float64(a[2]*b[2])
 }
 
-func cross(a, b [3]float64) [3]float64 {
+func cross(a, b *[3]float64) [3]float64 {
 	return [3]float64{float64(a[1]*b[2]) - float64(a[2]*b[1]), float64(a[2]*b[0]) - float64(a[0]*b[2]), float64(a[0]*b[1]) - float64(a[1]*b[0])}
 }

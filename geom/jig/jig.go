@@ -17,15 +17,16 @@
 //  1. Caps. At every joint a block on each side of the cap, as near to the joint as it can stand; a
 //     block that is no more than its own length further away than the nearest place serves too, so that one may serve two
 //     joints. A block on each side, nearest to the sharpest bend of the cap between the blocks of
-//     wood; and one in front of the leading edge, where both caps bend most. Blocks on the outside stand no further
-//     apart along the cap than the jig's spacing; so do those inside, where the caps stand apart. Where the nose
+//     wood; and one in front of the leading edge, where both caps bend most. Along the outside of a cap, from its end in the tail on, no
+//     stretch without a block is longer than the jig's spacing, and over none does the cap turn by more than 45°; so it is inside,
+//     between the foremost and the last one. Where the nose
 //     or tail block fills the inner side, it serves there.
 //  2. All members. A member is laid after those before it: the caps with the nose and tail blocks that hold them apart, then the sticks
 //     in cutting order. Its contacts are those with the jig's blocks and those with what was laid before it. They must
 //     hold it: no small motion in the plane may be free of them (first-order form closure: the contacts' unit
 //     forces and moments span the three degrees of freedom with positive shares), and they must do so with
 //     leverage. The measure is the play: how far an end of the member can move in any direction, where every
-//     contact gives way by one clearance. It must be PlayLimit clearances at most. That form closure is that no motion
+//     contact gives way by one clearance (but the nose and tail block, which are pressed home between the caps). It must be PlayLimit clearances at most. That form closure is that no motion
 //     is free, and that play is then bounded, follow from Farkas' lemma: see Play.
 //  3. Of the arrangements that hold a stick the one with fewest blocks is taken, found by trying all among a few places on
 //     either edge, and of equals the one with least play. A block that touches two members counts for both.
@@ -99,6 +100,7 @@ type Contact struct {
 	Member string  // what rests
 	At     geom.Pt // on its edge
 	Normal geom.Pt // unit, into it
+	Tight  bool    // pressed home: it gives way by nothing
 }
 
 // Hole is a relief hole.
@@ -134,11 +136,16 @@ func Plan(r *rib.Rib, doc *ribfile.Doc) (Jig, []finding.Finding) {
 	}
 	p := newPlanner(r, doc)
 	p.checkHeight()
+	p.plan()
+	return p.finish(), p.found
+}
+
+// plan places the blocks.
+func (p *planner) plan() {
 	p.caps()
 	p.wood()
 	p.sticks()
 	p.thin()
-	return p.finish(), p.found
 }
 
 // planner carries a board while it is planned.
@@ -166,6 +173,12 @@ func newPlanner(r *rib.Rib, doc *ribfile.Doc) *planner {
 	p.nose = p.inner.nearest(r.Contour.Upper[0])
 	p.room = newRoom(r, p.set, p.holes())
 	p.members = members(r)
+	for i := range p.members {
+		if m := &p.members[i]; m.wood {
+			m.covered = p.covered(m)
+		}
+	}
+	p.seatCaps()
 	return p
 }
 
@@ -206,7 +219,7 @@ func (p *planner) finish() Jig {
 				h.Blocks = append(h.Blocks, b.ID)
 			}
 		}
-		if play, ok := p.play(m); ok {
+		if play, ok := p.play(m); ok && !m.covered {
 			h.Play, h.Held = play, play <= PlayLimit
 		}
 		j.Holds = append(j.Holds, h)

@@ -2,6 +2,7 @@ package jig
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/rib"
@@ -119,7 +120,7 @@ func (m *room) free(b *Block, bears []string, inside bool, blocks []Block) bool 
 		keep = m.plates + bulge
 	}
 	for i := range m.holes {
-		if h := &m.holes[i]; q.dist(h.At) < h.Diameter/2 {
+		if h := &m.holes[i]; q.nearer(h.At, h.Diameter/2) {
 			return false
 		}
 	}
@@ -134,10 +135,8 @@ func (m *room) free(b *Block, bears []string, inside bool, blocks []Block) bool 
 		gap, t := keep, &m.things[e.thing]
 		if t.member != "" {
 			gap = m.clearance - hair
-			for _, id := range bears {
-				if id == t.member {
-					gap = 0 // its clearance is square to the block's edge
-				}
+			if slices.Contains(bears, t.member) {
+				gap = 0 // its clearance is square to the block's edge
 			}
 		}
 		ok = !q.fouls(e.a, e.b, gap)
@@ -148,8 +147,8 @@ func (m *room) free(b *Block, bears []string, inside bool, blocks []Block) bool 
 	}
 	mid := b.Outline[0].Lerp(b.Outline[2], 0.5)
 	for i := range m.things {
-		if t := &m.things[i]; t.box.Holds(mid) && t.ring.Holds(mid) {
-			return false
+		if t := &m.things[i]; t.box.Holds(mid) && !slices.Contains(bears, t.member) && t.ring.Holds(mid) {
+			return false // it stands in it whole
 		}
 	}
 	return true
@@ -178,6 +177,17 @@ func (q *boxed) dist(p geom.Pt) float64 {
 	return math.Hypot(math.Max(0, math.Abs(d.X)-q.w), math.Max(0, math.Abs(d.Y)-q.h))
 }
 
+// nearer reports whether a point is nearer to the block than a distance.
+func (q *boxed) nearer(p geom.Pt, than float64) bool {
+	d := q.local(p)
+	x, y := math.Abs(d.X)-q.w, math.Abs(d.Y)-q.h
+	if x >= than || y >= than {
+		return false
+	}
+	x, y = max(x, 0), max(y, 0)
+	return float64(x*x)+float64(y*y) < float64(than*than)
+}
+
 // fouls reports whether the segment ab comes nearer to the block than the gap, or runs through it.
 func (q *boxed) fouls(a, b geom.Pt, gap float64) bool {
 	c, d := q.local(a), q.local(b)
@@ -191,7 +201,7 @@ func (q *boxed) fouls(a, b geom.Pt, gap float64) bool {
 	if gap <= 0 {
 		return false
 	}
-	if q.dist(a) < gap || q.dist(b) < gap {
+	if q.nearer(a, gap) || q.nearer(b, gap) {
 		return true
 	}
 	for _, k := range [4]geom.Pt{{X: q.w, Y: q.h}, {X: -q.w, Y: q.h}, {X: -q.w, Y: -q.h}, {X: q.w, Y: -q.h}} {
@@ -256,7 +266,7 @@ func (m *room) contacts(b *Block) []Contact {
 		if n.Dot(q.u)+n.Dot(q.v) > 0 {
 			side += 2
 		}
-		all = append(all, found{Contact{m.things[k].member, at, n}, k, side, along})
+		all = append(all, found{Contact{Member: m.things[k].member, At: at, Normal: n}, k, side, along})
 	}
 	m.near(b.Outline.Box().Grow(reach), func(e edge) bool {
 		if m.things[e.thing].member == "" || !q.fouls(e.a, e.b, reach) {

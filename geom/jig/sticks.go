@@ -3,14 +3,12 @@ package jig
 import (
 	"math"
 	"slices"
-
-	"ribwright/geom"
 )
 
 // wood holds the nose and tail blocks, sticks the sticks, each with the fewest blocks.
 func (p *planner) wood() {
 	for i := range p.members {
-		if m := &p.members[i]; m.wood {
+		if m := &p.members[i]; m.wood && !m.covered {
 			p.hold(m)
 		}
 	}
@@ -33,10 +31,8 @@ func (p *planner) hold(m *member) {
 	if play, ok := Play(m.ends, given); ok && play <= PlayLimit {
 		return
 	}
-	any := false
 	for _, size := range p.sizes() {
 		c := p.beside(m, size)
-		any = any || len(c) > 0
 		for n := 1; n <= min(mostBlocks, len(c)); n++ {
 			if best := p.fewest(m, c, given, n); best != nil {
 				for _, k := range best {
@@ -138,19 +134,15 @@ func (p *planner) stretches(f *face, size [2]float64) [][2]float64 {
 	return out
 }
 
-// covered reports whether a member's free edges lie so far under plates, with the room around those, that the smallest block
-// finds none of them long enough.
+// covered reports whether the smallest block finds no place along a member's free edges for the plates and openings alone.
 func (p *planner) covered(m *member) bool {
-	least := p.set.BlockLength / 2
+	size := p.sizes()[2]
 	for i := range m.faces {
 		f := &m.faces[i]
-		run := 0.0
-		for s := 0.0; s <= f.length(); s++ {
-			run++
-			if p.room.underPlate(f.point(s)) {
-				run = 0
-			}
-			if run > least {
+		half := float64(size[0] / 2)
+		for s := half; s <= f.length()-half; s++ {
+			b := f.block(s, size[0], size[1], p.set.Clearance)
+			if !p.room.underPlate(&b) {
 				return false
 			}
 		}
@@ -158,14 +150,20 @@ func (p *planner) covered(m *member) bool {
 	return true
 }
 
-// underPlate reports whether a point lies under a plate or in an opening, or nearer to one than the room.
-func (m *room) underPlate(at geom.Pt) bool {
+// underPlate reports whether a block inside the rib fouls a plate or an opening.
+func (m *room) underPlate(b *Block) bool {
+	q, found, keep := newBoxed(b), false, m.plates+bulge
+	m.near(b.Outline.Box().Grow(keep), func(e edge) bool {
+		found = m.things[e.thing].member == "" && q.fouls(e.a, e.b, keep)
+		return !found
+	})
+	mid := b.Outline[0].Lerp(b.Outline[2], 0.5)
 	for i := range m.things {
-		if t := &m.things[i]; t.member == "" && t.box.Grow(m.plates).Holds(at) && (t.ring.Holds(at) || geom.Distance(at, t.ring, true) < m.plates) {
+		if t := &m.things[i]; !found && t.member == "" && t.box.Holds(mid) && t.ring.Holds(mid) {
 			return true
 		}
 	}
-	return false
+	return found
 }
 
 // thin takes out every block that can be missed, those first that hold least.
@@ -190,7 +188,7 @@ func (p *planner) stillGood(b Block) bool {
 		}
 	}
 	if b.face == &p.outer || b.face == &p.inner {
-		at := places(b.face, p.blocks)
+		at := p.places(b.face, p.blocks)
 		k, _ := slices.BinarySearch(at, b.s)
 		if k > 0 && k < len(at) && p.apart(b.face, at[k-1], at[k]) > 1 {
 			return false

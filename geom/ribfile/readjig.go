@@ -31,13 +31,13 @@ const (
 func (r *reader) jig(t tab) {
 	// To a millionth, so that three quarters of 1/2 in are 3/8 in.
 	rise := math.Round(defaultBlockRise*min(r.doc.Cap.Width, r.doc.Stick.Width)*1e6) / 1e6
-	j, block := &r.doc.Jig, limit{min: 2, max: 200}
+	j, block := &r.doc.Jig, limit{min: 4, max: 200}
 	j.Blocks = t.choice("blocks", defaultBlocks, "fewest", "none")
 	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
 	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
-	j.BlockHeight, _ = t.length("block_height", rise, block)
+	j.BlockHeight, _ = t.length("block_height", rise, limit{min: 2, max: 200})
 	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: 3})
-	j.Spacing, _ = t.length("spacing", defaultSpacing, limit{min: 20, max: 2000})
+	j.Spacing, _ = t.length("spacing", max(defaultSpacing, 2*j.BlockLength), limit{min: 2 * j.BlockLength, max: 2000})
 	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 50})
 	j.Relief, _ = t.length("relief", defaultRelief, limit{min: 0, max: 100})
 	j.Margin, _ = t.length("margin", defaultBoardMargin, limit{min: 0, max: 500})
