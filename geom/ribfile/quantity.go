@@ -50,8 +50,8 @@ func (e *QuantityError) Error() string { return e.Message + " " + e.Fix }
 const lengthFix = `Write a length such as "1 1/4 in", "5/16", "3-7/16 in", "6 mm", "1.2 m" or "2 ft 3 in".`
 
 // ParseLength reads a length written as text. With a unit the value is millimetres; without one
-// (hasUnit false) it is the bare number, whose unit the caller knows. Feet take inches after them;
-// no other two units stand together. A minus sign is read, because ordinates need it. The error is a
+// (hasUnit false) it is the bare number, whose unit the caller knows. Feet take inches after them, with
+// a hyphen between or without; no other two units stand together. A minus sign is read, because ordinates need it. The error is a
 // *QuantityError.
 func ParseLength(s string) (value float64, hasUnit bool, err error) {
 	rest := strings.TrimSpace(plainSigns.Replace(s))
@@ -99,7 +99,7 @@ func addInches(whole string, feet amount, tenths float64, rest string) (amount, 
 	if tenths != footTenths {
 		return amount{}, &QuantityError{quote(whole) + " cannot be read as one length.", lengthFix}
 	}
-	in, rest, qe := scanNumber(whole, rest)
+	in, rest, qe := scanNumber(whole, strings.TrimSpace(strings.TrimPrefix(rest, "-"))) // 2'-3", as on drawings
 	if qe != nil {
 		return amount{}, qe
 	}

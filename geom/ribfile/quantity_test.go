@@ -19,7 +19,8 @@ func TestParseLength(t *testing.T) {
 		{"¾\"", 19.05, true}, {"⅜ in", 9.525, true}, {"⅝in", 15.875, true}, {"1⁄2 in", 12.7, true},
 		{"3/4 in.", 19.05, true}, {"3/4 IN", 19.05, true}, {"2 feet 3 inches", 685.8, true}, {" 6\u00a0mm ", 6, true},
 		{".5 in", 12.7, true}, {"-1 7/16", -1.4375, false}, {"−1/4 in", -6.35, true}, {"+3 mm", 3, true}, {"-0", 0, false},
-		{"1 ft 1-1/2 in", 342.9, true}, {"5/4 in", 31.75, true}, {"12”", 304.8, true}, {"1''", 25.4, true},
+		{`2'-3"`, 685.8, true}, {`2' - 3½"`, 698.5, true}, {`4'-0"`, 1219.2, true}, {`2'-3-1/2"`, 698.5, true}, {"2 ft-3 in", 685.8, true}, {`-2'-3"`, -685.8, true},
+		{"2½ in", 63.5, true}, {"1 ft 1-1/2 in", 342.9, true}, {"5/4 in", 31.75, true}, {"12”", 304.8, true}, {"1''", 25.4, true},
 	}
 	for _, tt := range tests {
 		got, hasUnit, err := ParseLength(tt.in)
@@ -31,7 +32,7 @@ func TestParseLength(t *testing.T) {
 
 func TestParseLengthRefuses(t *testing.T) {
 	for _, in := range []string{"", " ", "in", "1,5 mm", "1,000 mm", "1/0", "1/0 in", "1 5/4 in", "1 1/ in", "/4", "1//4", "1/2/3", "1.5/2",
-		"1.5 1/4 in", "1.2.3", ".", "1e3 mm", "nan", "inf", "0x10", "6 furlongs", "2 ft 3", "2 ft 3 mm", "3 in 2 ft", "1 m 20 cm", "14%",
+		"1.5 1/4 in", "1.2.3", ".", "1e3 mm", "nan", "inf", "0x10", "6 furlongs", "2 ft 3", "2'-3", "2'--3\"", "2 in-3 in", "2 ft 3 mm", "3 in 2 ft", "1 m 20 cm", "14%",
 		"6 mm 7", "9999999999", "999999999 m", "one", "--1", "1 - 1/4", "6 m m", "1 2 in", "٣ mm", "1/2 ½", "6mm²"} {
 		got, hasUnit, err := ParseLength(in)
 		var q *QuantityError
