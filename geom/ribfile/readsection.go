@@ -3,7 +3,10 @@ package ribfile
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
+
+	"ribwright/geom/finding"
 )
 
 var (
@@ -91,7 +94,7 @@ func (r *reader) ordinates(t tab) {
 		f := r.tell(CodeOrdinatesFew, v.key, v.at, fmt.Sprintf("The table has %d rows; a section needs at least 5.", len(items)), "Write every row of the plans' table, leading edge to trailing edge.")
 		f.Got, f.Limit, f.Unit = float64(len(items)), 5, "rows"
 	}
-	before, seen := 0.0, false
+	before, seen, told := 0.0, false, len(r.fs)
 	for _, item := range items {
 		row, ok := r.row(t, item)
 		if !ok {
@@ -107,6 +110,36 @@ func (r *reader) ordinates(t tab) {
 		before, seen = row[0], true
 		r.doc.Section.Ordinates = append(r.doc.Section.Ordinates, row)
 	}
+	r.wrongUnit(v, told)
+}
+
+// wrongUnit makes one finding of many figures that cannot be what the table's unit says: the unit is wrong, not they.
+// The findings on the table begin at told.
+func (r *reader) wrongUnit(v *value, told int) {
+	const many = 3
+	ofFigure := func(f finding.Finding) bool {
+		return strings.Count(f.Key, "[") == 2 && (f.Code == CodeSizeImpossible || f.Code == CodeOrdinateRow)
+	}
+	var n int
+	var first finding.Finding
+	for _, f := range r.fs[told:] {
+		if ofFigure(f) {
+			if n++; n == 1 {
+				first = f
+			}
+		}
+	}
+	if n < many {
+		return
+	}
+	r.fs = append(r.fs[:told], slices.DeleteFunc(slices.Clone(r.fs[told:]), ofFigure)...)
+	message, fix := fmt.Sprintf("%d figures of the ordinates are no percents of the chord.", n), `For a table of lengths or fractions write ordinate_unit = "length" under [section].`
+	if r.doc.Section.OrdinateUnit == "length" {
+		message = fmt.Sprintf("%d figures of the ordinates are no lengths of a wing rib.", n)
+		fix = fmt.Sprintf(`Mind the unit: bare numbers are in %q, as units says. For percents of the chord leave ordinate_unit out.`, r.doc.Units)
+	}
+	f := r.tell(first.Code, v.key, v.at, message+" The first: "+first.Message, fix)
+	f.Got, f.Limit, f.Unit = first.Got, first.Limit, first.Unit
 }
 
 func (r *reader) row(t tab, item *value) (row [3]float64, ok bool) {
