@@ -139,7 +139,7 @@ func (d dialect) parts(t []rune, i int) bool {
 }
 
 // word makes a word of a run of characters: quotes round it go, marks of inch and percent are kept apart,
-// and a decimal comma becomes a point.
+// a decimal comma becomes a point, and a number in brackets, as accountants write it, a negative one.
 func (d dialect) word(s string, column int, spaced bool) word {
 	w := word{text: s, column: column, spaced: spaced}
 	if n := len(s); n > 2 && s[0] == '"' && s[n-1] == '"' {
@@ -154,8 +154,13 @@ func (d dialect) word(s string, column int, spaced bool) word {
 	if d.decimalComma && commaNumber(body) {
 		body = strings.Replace(body, ",", ".", 1)
 	}
+	if inner, ok := strings.CutPrefix(body, "("); ok && strings.HasSuffix(inner, ")") {
+		if v, ok := number(strings.TrimSuffix(inner, ")")); ok && v >= 0 {
+			body, w.bracket = "-"+strings.TrimSuffix(inner, ")"), true
+		}
+	}
 	if _, ok := number(body); ok {
-		w.text, w.mark = body, mark
+		w.text, w.mark = spelled(body), mark
 	}
 	return w
 }

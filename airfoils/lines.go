@@ -23,6 +23,9 @@ type word struct {
 	column int    // in characters, from 1
 	spaced bool   // only spaces stand before it
 	mark   string // "%" or "in", where the number was written 5% or 1/4"
+
+	bracket bool // a negative number that was written in brackets
+	line    int  // where it stands, if not on its line: see across
 }
 
 // splitLines cuts a file into its lines, and returns with them the source that a comment names.
@@ -47,7 +50,23 @@ func splitLines(texts []string, d dialect) (lines []line, source string) {
 func rawLines(data []byte) []string {
 	text := strings.TrimPrefix(decode(data), "\ufeff")
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-	return strings.Split(text, "\n")
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		lines[i] = withoutBars(l)
+	}
+	return lines
+}
+
+// withoutBars turns the bars between the columns of a drawn table, as in Markdown, into tabs, and a line of bars and
+// dashes alone into a comment.
+func withoutBars(l string) string {
+	switch {
+	case strings.Count(l, "|") < 2:
+		return l
+	case strings.Trim(l, "|+-:= \t") == "":
+		return "# " + l
+	}
+	return strings.ReplaceAll(l, "|", "\t")
 }
 
 // split cuts the line into words. Two commas with nothing between hold an empty word; commas at the end,
@@ -143,9 +162,9 @@ func (l *line) fields(n int) (out []word, sure, ok bool) {
 	return out, true, true
 }
 
-// number reads a decimal number or a fraction: "1.25", "-.5", "1e-3", "5/16", "3-7/16".
+// number reads a decimal number or a fraction: "1.25", "-.5", "1e-3", "5/16", "3-7/16", "2½".
 func number(s string) (float64, bool) {
-	s = plainSigns(s)
+	s = spelled(plainSigns(s))
 	body := strings.TrimLeft(s, "+-")
 	if len(s)-len(body) > 1 {
 		return 0, false
@@ -186,6 +205,23 @@ var minusSigns = strings.NewReplacer("−", "-", "–", "-", "‒", "-")
 
 // plainSigns writes the typographer's minus signs as the plain one.
 func plainSigns(s string) string { return minusSigns.Replace(s) }
+
+// vulgar are the fractions that have a sign of their own.
+var vulgar = map[rune]string{'½': "1/2", '¼': "1/4", '¾': "3/4", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8", '⅓': "1/3", '⅔': "2/3"}
+
+// spelled writes a fraction's sign, which ends a word, with a stroke: "2½" as "2-1/2".
+func spelled(s string) string {
+	r, n := utf8.DecodeLastRuneInString(s)
+	part, ok := vulgar[r]
+	if !ok {
+		return s
+	}
+	s = s[:len(s)-n]
+	if onlyDigits(strings.TrimLeft(s, "+-")) {
+		s += "-"
+	}
+	return s + part
+}
 
 func onlyDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 

@@ -2,6 +2,7 @@ package airfoils
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"path"
 	"slices"
@@ -45,7 +46,9 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 	}
 	lines, source := splitLines(texts, d)
 	s.Source = source
+	lines, lying := across(lines)
 	lines, named := c.nameless(lines)
+	c.bracketed(lines)
 	p := sortOut(lines)
 	if p.title > 0 {
 		s.Name = printable(lines[0].text)
@@ -64,7 +67,7 @@ func Read(file string, data []byte) (Section, []finding.Finding) {
 		s.Chord = c.scale
 	}
 	if t.form != "" {
-		t.form += d.say() + named + p.skipped(used)
+		t.form += d.say() + lying + named + p.skipped(used)
 	}
 	t.nose = nose
 	c.finish(&s, t)
@@ -259,11 +262,12 @@ func (c *checker) rows(lines []line, n int, lay layout) []row {
 func (c *checker) row(l *line, n int) (row, bool) {
 	words, sure, ok := l.fields(n)
 	at := func(column int) place { return place{line: l.number, column: column} }
+	of := func(w word) place { return place{line: cmp.Or(w.line, l.number), column: w.column} }
 	switch {
 	case !ok && !l.numeric():
 		for _, w := range l.words {
 			if _, good := number(w.text); !good {
-				c.notNumber(at(w.column), w.text, "Take the line out, put # before it, or put the number right.")
+				c.notNumber(of(w), w.text, "Take the line out, put # before it, or put the number right.")
 				return row{}, false
 			}
 		}
@@ -286,10 +290,10 @@ func (c *checker) row(l *line, n int) (row, bool) {
 	for _, w := range words {
 		v, ok := number(w.text)
 		if !ok {
-			c.notNumber(at(w.column), w.text, "Put the number right. Decimals are written with a point, fractions as 5/16 or 3-7/16.")
+			c.notNumber(of(w), w.text, "Put the number right. Decimals are written with a point, fractions as 5/16 or 3-7/16.")
 			good = false
 		}
-		r.cells = append(r.cells, cell{v, w.text, at(w.column)})
+		r.cells = append(r.cells, cell{v, w.text, of(w)})
 	}
 	return r, good
 }
