@@ -36,6 +36,11 @@ func headingOf(l *line) (cols []role) {
 	yo := strings.Contains(strings.ToLower(l.text), "yo")
 	for _, w := range l.words {
 		t := strings.Trim(strings.ToLower(w.text), ".,:;()[]%\"″'")
+		if name, unit, ok := strings.Cut(t, "_"); ok {
+			if _, is := measuredUnits[unit]; is { // station_percent, as this program writes it
+				t = name
+			}
+		}
 		r := names[t]
 		if t == "yu" && yo { // oben and unten
 			r = lower
@@ -71,6 +76,7 @@ type layout struct {
 	x, y                  int  // two columns
 	xu, yu, xl, yl        int  // four columns: both sides have their own stations
 	four, named           bool // four columns are so named; any heading was used
+	twice                 bool // the same three columns follow once more, in another unit
 	left                  int  // columns that are not read
 	at                    int  // the heading's line
 }
@@ -91,6 +97,10 @@ func layoutOf(cols []role, n int, lowerFirst bool) (layout, bool) {
 		l.x = slices.Index(cols, station)
 		l.y = 1 - l.x
 		return l, count[station] == 1 && count[other] == 0
+	case n == 6 && slices.Equal(cols[:3], cols[3:]) && count[station] == 2 && count[upper] == 2 && count[lower] == 2:
+		l.station, l.upper, l.lower = slices.Index(cols, station), slices.Index(cols, upper), slices.Index(cols, lower)
+		l.left, l.twice = 3, true
+		return l, true
 	case count[station] == 1 && count[upper] == 1 && count[lower] == 1 && count[other] == n-3:
 		l.station, l.upper, l.lower = slices.Index(cols, station), slices.Index(cols, upper), slices.Index(cols, lower)
 		l.left = n - 3

@@ -1,6 +1,9 @@
 package airfoils
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+)
 
 // A line is believed about units where it heads the columns, or speaks of what is measured.
 var (
@@ -62,11 +65,15 @@ func (c *checker) units(texts, rows []line, n int) bool {
 	for _, firm := range [...]bool{true, false} {
 		for i := range texts {
 			l := &texts[i]
-			_, heads := layoutOf(headingOf(l), n, false)
+			lay, heads := layoutOf(headingOf(l), n, false)
 			if radiusLine.MatchString(l.text) || heads != firm || !firm && !unitLine.MatchString(l.text) && !allPercent.MatchString(l.text) {
 				continue
 			}
-			unit, several := unitOf(l.text)
+			text := l.text
+			if heads && lay.twice {
+				text = firstHalf(text)
+			}
+			unit, several := unitOf(text)
 			if !take(unit, several, place{line: l.number, column: 1}) {
 				return false
 			}
@@ -77,6 +84,18 @@ func (c *checker) units(texts, rows []line, n int) bool {
 		}
 	}
 	return true
+}
+
+// firstHalf returns a heading up to where its second column of stations begins.
+func firstHalf(text string) string {
+	const word = "station"
+	low := strings.ToLower(text)
+	if i := strings.Index(low, word); i >= 0 && len(low) == len(text) {
+		if k := strings.Index(low[i+len(word):], word); k >= 0 {
+			return text[:i+len(word)+k]
+		}
+	}
+	return text
 }
 
 // unitAgrees refuses a table whose last station is not what the unit in its text asks for.
