@@ -6,8 +6,10 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"ribwright/airfoils"
 	"ribwright/export"
@@ -112,8 +114,33 @@ func sectionNamed(name string) (airfoils.Section, []finding.Finding, error) {
 		}
 		return s, found, nil
 	}
+	if near := nearBuiltin(name); near != "" {
+		return airfoils.Section{}, nil, usage("there is no section or file %q: did you mean %s?", name, near)
+	}
 	return airfoils.Section{}, nil, usage("there is no section or file %q: name one of %s, a NACA number such as 4412, or a file with a table",
 		name, strings.Join(airfoils.BuiltinNames(), ", "))
+}
+
+// nearBuiltin returns the built-in section that a name is likely meant for: the same but for signs between, or its beginning.
+func nearBuiltin(name string) string {
+	bare := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) || unicode.IsDigit(r) {
+				return unicode.ToLower(r)
+			}
+			return -1
+		}, s)
+	}
+	want, near := bare(strings.TrimSuffix(name, filepath.Ext(name))), ""
+	for _, b := range airfoils.BuiltinNames() {
+		switch has := bare(b); {
+		case has == want || has == bare(name):
+			return b
+		case near == "" && len(want) > 2 && strings.HasPrefix(has, want):
+			near = b
+		}
+	}
+	return near
 }
 
 // parseChord reads --chord; its unit is that of the lengths that are printed.
