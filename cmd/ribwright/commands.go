@@ -86,7 +86,7 @@ func (a *app) build(args []string, o *options) error {
 	if o.out == "-" {
 		return usage("build writes many files: name a folder with -o, or use draw and list for one")
 	}
-	if _, err := o.parsePaper(); err != nil {
+	if err := a.checkPaper(o); err != nil {
 		return err
 	}
 	j, err := a.ready(name)
@@ -204,7 +204,7 @@ func (a *app) draw(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	if _, err := o.parsePaper(); err != nil {
+	if err := a.checkPaper(o); err != nil {
 		return err
 	}
 	j, err := a.ready(args[0])
@@ -269,27 +269,4 @@ func (o *options) chooseFormat(fallback string, known ...string) (string, error)
 		return "", usage("there is no format %q here: choose %s", f, strings.Join(known, ", "))
 	}
 	return f, nil
-}
-
-// parsePaper reads the paper's flags.
-func (o *options) parsePaper() (shop.Paper, error) {
-	p, err := shop.ParsePaper(o.paper)
-	if err != nil {
-		return p, usageError{err.Error()}
-	}
-	var errs error
-	for _, f := range []struct {
-		name, text string
-		into       *float64
-	}{{"margin", o.margin, &p.Margin}, {"overlap", o.overlap, &p.Overlap}} {
-		mm, _, err := ribfile.ParseLength(f.text) // a bare number is millimetres
-		if err != nil {
-			errs = errors.Join(errs, fmt.Errorf("--%s: %w", f.name, err))
-		}
-		*f.into = mm
-	}
-	if errs != nil {
-		return p, usageError{errs.Error()}
-	}
-	return p, nil
 }

@@ -65,12 +65,6 @@ func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))
 }
 
-func paperFlags(f *pflag.FlagSet, o *options) {
-	f.StringVar(&o.paper, "paper", "A4", "paper of the tiles: A4, A3, A2, A1, A0, Letter, Legal, Tabloid, or a size such as 300x450 or 13x19in")
-	f.StringVar(&o.margin, "margin", "10 mm", "what the printer leaves blank at each edge of the paper")
-	f.StringVar(&o.overlap, "overlap", "12 mm", "how far neighbouring tiles overlap")
-}
-
 // sheetHelp lists the sheets with what they are.
 func sheetHelp() string {
 	var out []string

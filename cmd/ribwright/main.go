@@ -55,8 +55,9 @@ type options struct {
 	json            bool
 	force           bool
 	proof           bool
-	paper           string
+	paper, turn     string
 	margin, overlap string
+	printed         string
 	chord, at       string
 	picture         string
 	curvature       string

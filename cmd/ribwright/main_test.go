@@ -357,7 +357,7 @@ func TestAdhesiveOfOneSide(t *testing.T) {
 
 // BenchmarkBuild is the whole way from the rib file to every output in memory.
 func BenchmarkBuild(b *testing.B) {
-	o := &options{paper: "A4", margin: "10", overlap: "12"}
+	o := &options{}
 	a := &app{io.Discard, io.Discard}
 	for b.Loop() {
 		j, err := load("")

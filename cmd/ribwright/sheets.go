@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"ribwright/export"
@@ -20,6 +21,7 @@ type sheet struct {
 	file    string   // of build's files, without the ending; left out: the name
 	formats []string // that draw writes, the usual one first
 	build   []string // that build writes
+	paged   bool     // it is laid out for the paper, and corrected for the printer
 	proof   bool     // draw --proof draws it of a rib with errors too
 	make    func(*job, *options) (export.Drawing, error)
 	pages   func(*job, shop.Page) export.Drawing // the same over pages, for PDF; left out: PDF holds one sheet
@@ -31,7 +33,7 @@ func sheets() []sheet {
 	return []sheet{
 		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
 			make: func(j *job, _ *options) (export.Drawing, error) { return shop.Jig(j.rib, j.doc, j.found), nil }},
-		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, make: tiles},
+		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
 			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
@@ -50,21 +52,52 @@ func templates(name, about string, one func(*rib.Rib, *ribfile.Doc, takeoff.Take
 		pages: func(j *job, p shop.Page) export.Drawing { return pages(j.rib, j.doc, j.take, p) }}
 }
 
-// draw makes the sheet's drawing for a format, its layers named and coloured as the rib file says.
+// draw makes the sheet's drawing for a format, its layers named and coloured as the rib file says. What goes to
+// a printer is corrected for how true that prints; files for other programs stay true.
 func (s sheet) draw(j *job, o *options, format string) (export.Drawing, error) {
-	if s.pages == nil || format != "pdf" {
-		d, err := s.make(j, o)
-		return shop.Dressed(d, j.doc), err
+	paper, err := o.paperOf(j.doc)
+	if err != nil {
+		return export.Drawing{}, err
 	}
-	paper, err := o.parsePaper()
-	return shop.Dressed(s.pages(j, shop.Page{W: paper.W, H: paper.H, Margin: paper.Margin}), j.doc), err
+	if s.pages != nil && format == "pdf" {
+		return shop.Dressed(s.onPages(j, paper), j.doc), nil
+	}
+	d, err := s.make(j, o)
+	if format == "pdf" && !s.paged {
+		d = shop.Corrected(d, paper.Printed, j.doc.Units)
+	}
+	return shop.Dressed(d, j.doc), err
+}
+
+// onPages makes the sheet over pages, corrected for the printer. The pages are laid out as large as the
+// correction wants them; which way round they lie, the layout decides, so both are tried.
+func (s sheet) onPages(j *job, paper ribfile.Paper) export.Drawing {
+	h := paper.H
+	if h == 0 { // of a roll, pages as long as a sheet of its width
+		h = math.Round(paper.W * math.Sqrt2)
+	}
+	x, y := paper.Printed.Correction()
+	m := paper.Margin
+	var d export.Drawing
+	for _, page := range [2]shop.Page{{W: paper.W / x, H: h / y}, {W: h / x, H: paper.W / y}} {
+		page.Margin = max(m.Left, m.Right, m.Top, m.Bottom) / min(x, y)
+		d = s.pages(j, page)
+		if !slices.ContainsFunc(d.Sheets, func(s export.Sheet) bool { return s.W != page.W || s.H != page.H }) {
+			break
+		}
+	}
+	return shop.Corrected(d, paper.Printed, j.doc.Units)
 }
 
 // drawAll makes the sheet's drawings for the formats that build writes.
 func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 	out := map[string]export.Drawing{}
+	paper, err := o.paperOf(j.doc)
+	if err != nil {
+		return nil, err
+	}
 	for i, format := range s.build {
-		if i > 0 && s.pages == nil { // every format holds the same
+		if i > 0 && s.pages == nil && !paper.Printed.Off() { // every format holds the same
 			out[format] = out[s.build[0]]
 			continue
 		}
@@ -78,7 +111,7 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 }
 
 func tiles(j *job, o *options) (export.Drawing, error) {
-	paper, err := o.parsePaper()
+	paper, err := o.paperOf(j.doc)
 	if err != nil {
 		return export.Drawing{}, err
 	}

@@ -230,7 +230,7 @@ func TestPDFPages(t *testing.T) {
 			t.Errorf("%s: the roll has no true check squares of 100 mm and 4 in", name)
 		}
 		for _, size := range []string{"A4", "Letter", "A3", "330x480"} {
-			paper, err := shop.ParsePaper(size)
+			paper, err := ribfile.ParsePaper(size, ribfile.MM)
 			if err != nil {
 				t.Fatal(err)
 			}

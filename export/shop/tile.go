@@ -1,8 +1,10 @@
 package shop
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -11,209 +13,319 @@ import (
 	"ribwright/geom/ribfile"
 )
 
-// Tile is one page of the drawing in tiles.
+// Tile is one page of the drawing in tiles. Its lengths are true; on a page that is corrected for a printer,
+// everything stands at Scale times its place.
 type Tile struct {
 	Name   string   // a letter for the row, from the top, and a number for the column: "B3"
+	W, H   float64  // of the page
 	Offset geom.Pt  // a point of the rib stands on the page at its rib axes plus Offset
 	Window geom.Box // the part of the page that shows the drawing
-	row    int
-	column int
+	Scale  geom.Pt  // of the page as it is sent to the printer; 1, 1: the printer prints true
+
+	ink         geom.Box // the part of the window where it does: what is cut off stays blank
+	core        geom.Box // what this page must show, up to the match lines; in rib axes
+	row, column int
+	furniture   furniture
 }
 
-// Tiles returns the jig drawing over pages of paper, turned so that fewest are needed. Every page has its
-// own square to measure, its name, and crosses that it shares with its neighbours; windows in which there
-// is nothing to draw are left out. A paper that is too small is an error that names the least size.
-func Tiles(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper Paper) (export.Drawing, error) {
-	t, err := newTiling(newField(r, doc, found), paper)
+// Place returns where a point of the rib stands on the page as it is sent to the printer.
+func (p Tile) Place(q geom.Pt) geom.Pt {
+	q = q.Add(p.Offset)
+	return geom.Pt{X: float64(q.X * p.Scale.X), Y: float64(q.Y * p.Scale.Y)}
+}
+
+// Tiles returns the jig drawing over pages of paper, in as few as the paper takes: turned, and every column
+// or row of pages moved, as needs fewest. Every page has 100 mm (or 4 in) to measure across and up, its
+// name, and crosses that it shares with its neighbours; windows in which there is nothing to draw are left
+// out. Where the paper says what the printer made of the square, pages are corrected by it. Paper that
+// leaves too little between its margins is an error.
+func Tiles(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.Paper) (export.Drawing, error) {
+	t, err := newTiling(newField(r, doc, found), found, paper)
 	if err != nil {
 		return export.Drawing{}, err
 	}
 	d := export.Drawing{Title: doc.Title, Layers: jigLayers()}
 	marks := t.registers()
+	large := t.largeMap()
 	for k := range t.tiles {
-		d.Sheets = append(d.Sheets, t.page(k, marks, found))
+		d.Sheets = append(d.Sheets, t.page(k, marks, large))
 	}
-	return d, nil
+	return export.Scaled(d, t.tiles[0].Scale.X, t.tiles[0].Scale.Y), nil
 }
 
 // TilePlan returns the pages that Tiles draws, in the same order.
-func TilePlan(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper Paper) ([]Tile, error) {
-	t, err := newTiling(newField(r, doc, found), paper)
+func TilePlan(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.Paper) ([]Tile, error) {
+	t, err := newTiling(newField(r, doc, found), found, paper)
 	return t.tiles, err
 }
 
 // tiling is a field cut into windows of one size that overlap.
 type tiling struct {
-	f          *field
-	paper      Paper
-	w, h       float64  // of a page
-	side       bool     // the panel stands beside the window, not below it
-	window     geom.Box // on the page
-	origin     geom.Pt  // of the grid: the lower left corner of its lowest window, in rib axes
-	rows, cols int
-	tiles      []Tile
-	cut        int // labels that a match line parts
-	ink        inked
+	f        *field
+	found    []finding.Finding
+	paper    ribfile.Paper
+	lay      layout
+	ink      inked
+	band     geom.Box // of the ordinates
+	overview geom.Box // of what the map shows: all windows, in rib axes
+	rows     bool     // pages stand in rows that are moved one by one, not in columns
+	even     bool     // the rows run through
+	tiles    []Tile
 }
 
-// newTiling tries the paper both ways round, the panel below and beside, and some places of the grid,
-// and takes what needs fewest pages; of equals, what parts fewest labels, then what comes first.
-func newTiling(f *field, paper Paper) (tiling, error) {
-	if err := paper.check(f.doc.Units); err != nil {
-		return tiling{}, err
-	}
-	ink := newInk(f.items)
-	var best tiling
-	long, short := math.Max(paper.W, paper.H), math.Min(paper.W, paper.H)
-	for _, turned := range []bool{false, true} {
-		for _, side := range []bool{false, true} {
-			t := tiling{f: f, ink: ink, paper: paper, w: short, h: long, side: side}
-			if turned {
-				t.w, t.h = long, short
+// bleed is how far the drawing goes on beyond the line where a page is cut, mm, so that a cut a little outside
+// of it shows no white.
+const bleed = 0.6
+
+// plan is one arrangement that is weighed: its windows, and the layout of its pages.
+type plan struct {
+	lay   layout
+	cover cover
+	shift float64
+	share float64
+}
+
+// newTiling finds the fewest pages. Of arrangements with equally many it takes the one whose pages have most squares to
+// measure and part fewest labels.
+func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, error) {
+	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox()}
+	var all []choice
+	least := math.MaxInt
+	for _, l := range t.layouts() {
+		for _, flip := range []bool{false, true} {
+			c := choice{lay: l, cover: newCover(t.ink, l.window.W(), l.window.H(), paper.Overlap, flip)}
+			c.coarse()
+			if flip && c.least >= all[len(all)-1].least {
+				continue // columns are as good
 			}
-			if !t.grid() {
-				continue
-			}
-			if t = t.shift(); len(best.tiles) == 0 || t.better(best) {
-				best = t
-			}
+			all, least = append(all, c), min(least, c.least)
 		}
 	}
-	for i, p := range best.tiles {
-		best.tiles[i].Name = fmt.Sprintf("%s%d", letters(p.row, 'A'), p.column+1)
+	if len(all) == 0 {
+		return t, t.tooSmall()
 	}
-	return best, nil
-}
-
-func (t tiling) better(u tiling) bool {
-	if len(t.tiles) != len(u.tiles) {
-		return len(t.tiles) < len(u.tiles)
+	byCount := map[int][]plan{}
+	for _, c := range all {
+		if c.least <= least+2 { // what needs many more is not looked at closely
+			c.fine()
+		}
+		byCount[c.least] = append(byCount[c.least], c.plans()...)
 	}
-	return t.cut < u.cut
-}
-
-// grid sets the window and how many are needed; it is false where the page is too small this way round.
-func (t *tiling) grid() bool {
-	m := t.paper.Margin
-	page := geom.NewBox(geom.Pt{X: m, Y: m}, geom.Pt{X: t.w - m, Y: t.h - m})
-	long := page.W()
-	if t.side {
-		long = page.H()
-		page.Max.X -= panelHigh
-	} else {
-		page.Min.Y += panelHigh
+	counts := make([]int, 0, len(byCount))
+	for n := range byCount {
+		counts = append(counts, n)
 	}
-	if long < panelLong || page.W() < windowMin || page.H() < windowMin {
-		return false
-	}
-	t.window = page
-	box, o := t.f.box(), t.paper.Overlap
-	need := func(size, window float64) int {
-		return max(1, int(math.Ceil((size-o)/(window-o)-1e-9)))
-	}
-	t.cols, t.rows = need(box.W(), page.W()), need(box.H(), page.H())
-	return true
-}
-
-// shift moves the grid within what it is larger than the field, to need fewer pages and to part fewer
-// labels.
-func (t tiling) shift() tiling {
-	const tries = 6 // to either side of the middle
-	box := t.f.box()
-	slack := geom.Pt{X: t.span(t.cols, t.window.W()) - box.W(), Y: t.span(t.rows, t.window.H()) - box.H()}
-	var best tiling
-	for i := range 2*tries + 1 {
-		for k := range 2*tries + 1 {
+	slices.Sort(counts)
+	for _, n := range counts {
+		best, score := tiling{}, math.Inf(1)
+		for _, p := range byCount[n] {
 			u := t
-			share := geom.Pt{X: 0.5 + turn(i)/(2*tries), Y: 0.5 + turn(k)/(2*tries)}
-			u.origin = geom.Pt{X: box.Min.X - float64(slack.X*share.X), Y: box.Min.Y - float64(slack.Y*share.Y)}
-			u.fill()
-			if best.tiles == nil || u.better(best) {
-				best = u
+			if u.arrange(p) {
+				if s := u.score(); s < score {
+					best, score = u, s
+				}
 			}
 		}
-	}
-	return best
-}
-
-// span returns the length of n windows that overlap.
-func (t *tiling) span(n int, window float64) float64 {
-	return float64(float64(n)*(window-t.paper.Overlap)) + t.paper.Overlap
-}
-
-// fill lists the pages that have something to show, from the top left, and counts the labels that match
-// lines part. What counts is the window's core, up to the match lines: what lies beyond is in the
-// neighbour's core.
-func (t *tiling) fill() {
-	t.tiles = []Tile{}
-	for row := range t.rows {
-		for col := range t.cols {
-			if t.ink.meets(t.core(row, col)) {
-				at := t.corner(row, col)
-				t.tiles = append(t.tiles, Tile{"", t.window.Min.Sub(at), t.window, row, col})
-			}
+		if best.tiles != nil {
+			return best, nil
 		}
 	}
-	var xs, ys []float64 // of the match lines
-	for c := 1; c < t.cols; c++ {
-		xs = append(xs, t.core(0, c).Min.X)
-	}
-	for r := 1; r < t.rows; r++ {
-		ys = append(ys, t.core(r, 0).Max.Y)
-	}
-	t.cut = 0
-	for i := range t.ink {
-		if k := &t.ink[i]; k.item.Text != nil {
-			t.cut += between(xs, k.box.Min.X, k.box.Max.X) + between(ys, k.box.Min.Y, k.box.Max.Y)
+	return t, t.tooSmall()
+}
+
+// bandBox returns the box of the ordinates' rows: what their long level lines hold.
+func (f *field) bandBox() geom.Box {
+	const level, long = 1e-9, 30
+	var b geom.Box
+	for _, it := range f.items {
+		if k := it.Path.Box(); it.Layer == layerStation && it.Text == nil && k.H() < level && k.W() > long {
+			b = b.Union(k)
 		}
-	}
-}
-
-// between counts the values between two bounds.
-func between(vs []float64, lo, hi float64) int {
-	n := 0
-	for _, v := range vs {
-		if lo < v && v < hi {
-			n++
-		}
-	}
-	return n
-}
-
-// corner returns the lower left corner of a window in rib axes; rows count from the top.
-func (t *tiling) corner(row, col int) geom.Pt {
-	o := t.paper.Overlap
-	return t.origin.Add(geom.Pt{X: float64(col) * (t.window.W() - o), Y: float64(t.rows-1-row) * (t.window.H() - o)})
-}
-
-// core returns a window up to its match lines, in rib axes: to the window's edge where no further
-// window is.
-func (t *tiling) core(row, col int) geom.Box {
-	at, o := t.corner(row, col), float64(t.paper.Overlap/2)
-	b := geom.NewBox(at, at.Add(geom.Pt{X: t.window.W(), Y: t.window.H()}))
-	if col > 0 {
-		b.Min.X += o
-	}
-	if col < t.cols-1 {
-		b.Max.X -= o
-	}
-	if row > 0 {
-		b.Max.Y -= o
-	}
-	if row < t.rows-1 {
-		b.Min.Y += o
 	}
 	return b
 }
 
-// at returns the page at a place of the grid.
-func (t *tiling) at(row, col int) (Tile, bool) {
-	for _, p := range t.tiles {
-		if p.row == row && p.column == col {
-			return p, true
+// choice is a layout with the places of its strips that need fewest windows.
+type choice struct {
+	lay    layout
+	cover  cover
+	least  int
+	shifts []float64
+}
+
+// try counts the windows for some places of the strips.
+func (c *choice) try(shifts []float64) {
+	for _, s := range shifts {
+		switch k := windows(c.cover.tops(s)); {
+		case len(c.shifts) == 0 || k < c.least:
+			c.least, c.shifts = k, []float64{s}
+		case k == c.least:
+			c.shifts = append(c.shifts, s)
 		}
 	}
-	return Tile{}, false
+}
+
+// coarse tries some places with as few strips as can be.
+func (c *choice) coarse() {
+	const tries = 12
+	n := c.cover.strips(0)
+	slack := float64(float64(n)*c.cover.pitch()) + c.cover.overlap - c.cover.box.W()
+	shifts := make([]float64, tries+1)
+	for i := range shifts {
+		shifts[i] = slack * float64(i) / tries
+	}
+	c.try(shifts)
+}
+
+// fine tries every millimetre: a strip more may need fewer windows in all.
+func (c *choice) fine() {
+	if n := c.cover.strips(0); n == 1 || c.least == n {
+		return
+	}
+	var shifts []float64
+	for s := 0.0; s < c.cover.pitch(); s++ {
+		shifts = append(shifts, s)
+	}
+	c.try(shifts)
+}
+
+// plans returns some of the arrangements, each with its spare paper above, below, and on both sides.
+func (c *choice) plans() []plan {
+	const most = 3
+	var out []plan
+	for i := range min(most, len(c.shifts)) {
+		s := c.shifts[i*len(c.shifts)/min(most, len(c.shifts))]
+		for _, share := range []float64{0.5, 0, 1} {
+			out = append(out, plan{c.lay, c.cover, s, share})
+		}
+	}
+	return out
+}
+
+// arrange makes the pages of a plan, and reports whether all that must stand on them finds room.
+func (t *tiling) arrange(p plan) bool {
+	slots := p.cover.slots(p.shift, p.share)
+	t.lay, t.rows = p.lay, p.cover.flip
+	sx, sy := t.paper.Printed.Correction()
+	t.overview = geom.Box{}
+	for _, s := range slots {
+		if p.lay.roll {
+			s = t.trim(s)
+		}
+		t.overview = t.overview.Union(s.core)
+		w := t.lay.w
+		if p.lay.roll {
+			need := math.Max(s.window.W()+t.lay.more, t.lay.panel.W())
+			w = need + (t.lay.w - t.lay.sheet.W())
+			if t.lay.rulers {
+				w += rulerWide
+			}
+		}
+		at := t.lay.window.Min
+		window := geom.NewBox(at, at.Add(geom.Pt{X: s.window.W(), Y: s.window.H()}))
+		offset := at.Sub(s.window.Min)
+		ink := window
+		if s.core.Min.X > s.window.Min.X {
+			ink.Min.X = s.core.Min.X + offset.X - bleed
+		}
+		if s.core.Max.Y < s.window.Max.Y {
+			ink.Max.Y = s.core.Max.Y + offset.Y + bleed
+		}
+		t.tiles = append(t.tiles, Tile{W: w, H: t.lay.h, Offset: offset, Window: window, Scale: geom.Pt{X: sx, Y: sy},
+			ink: ink, core: s.core, row: s.index, column: s.strip})
+	}
+	t.name()
+	for k := range t.tiles {
+		f, ok := t.furnish(k)
+		if !ok {
+			return false
+		}
+		t.tiles[k].furniture = f
+	}
+	return true
+}
+
+// trim shortens a window of a roll to its ink.
+func (t *tiling) trim(s slot) slot {
+	const air = 3.0
+	ink := geom.Box{}
+	for i := range t.ink {
+		for _, l := range t.ink[i].outlines() {
+			if t0, t1, hit := boxQuad(s.core).within(l.a, l.b); hit {
+				ink = ink.Add(l.a.Lerp(l.b, t0)).Add(l.a.Lerp(l.b, t1))
+			}
+		}
+	}
+	if s.core.Min.X == s.window.Min.X {
+		s.window.Min.X = math.Max(s.window.Min.X, ink.Min.X-air)
+		s.core.Min.X = s.window.Min.X
+	}
+	if s.core.Max.X == s.window.Max.X {
+		s.window.Max.X = math.Min(s.window.Max.X, ink.Max.X+air)
+		s.core.Max.X = s.window.Max.X
+	}
+	return s
+}
+
+// name puts the pages in order, row by row from the top left, and names them.
+func (t *tiling) name() {
+	last := t.tiles[len(t.tiles)-1].column
+	most, tops := 0, []float64{}
+	for i := range t.tiles {
+		p := &t.tiles[i]
+		if t.rows { // strips count from below, and their windows from the right
+			p.row, p.column = last-p.column, 0
+			continue
+		}
+		most = max(most, p.row)
+		if y := math.Round(p.shown().Max.Y); !slices.Contains(tops, y) {
+			tops = append(tops, y)
+		}
+	}
+	slices.Sort(tops)
+	t.even = !t.rows && len(tops) <= most+1
+	for i := range t.tiles {
+		if p := &t.tiles[i]; t.even {
+			p.row = len(tops) - 1 - slices.Index(tops, math.Round(p.shown().Max.Y))
+		}
+	}
+	slices.SortFunc(t.tiles, func(a, b Tile) int {
+		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.core.Min.X, b.core.Min.X))
+	})
+	for i := range t.tiles {
+		p := &t.tiles[i]
+		if t.rows && i > 0 && p.row == t.tiles[i-1].row {
+			p.column = t.tiles[i-1].column + 1
+		}
+		p.Name = fmt.Sprintf("%s%d", letters(p.row, 'A'), p.column+1)
+	}
+}
+
+// shown returns what of the drawing the page shows, in rib axes.
+func (p Tile) shown() geom.Box { return p.Window.Move(p.Offset.Mul(-1)) }
+
+// score says how good an arrangement is: the less the better.
+func (t *tiling) score() float64 {
+	sum := 0.0
+	for k, p := range t.tiles {
+		if p.furniture.square.Empty() {
+			sum += 3
+			if k == 0 {
+				sum += 6
+			}
+		}
+		sum += p.furniture.odd
+		if t.lay.roll {
+			sum += p.W / 20 // paper is what a roll costs
+		}
+	}
+	for i := range t.ink {
+		k := &t.ink[i]
+		if k.item.Text != nil && !slices.ContainsFunc(t.tiles, func(p Tile) bool { return p.core.Holds(k.box.Min) && p.core.Holds(k.box.Max) }) {
+			sum++
+		}
+	}
+	return sum
 }
 
 // letters counts a, b … z, aa, ab …

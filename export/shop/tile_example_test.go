@@ -31,7 +31,7 @@ thickness = 1
 `))
 	section, _ := rib.Section(doc, nil)
 	r, found := rib.Build(doc, section)
-	paper, _ := shop.ParsePaper("A4")
+	paper, _ := ribfile.ParsePaper("A4", ribfile.MM)
 	drawing, err := shop.Tiles(r, doc, found, paper)
 	if err != nil {
 		fmt.Println(err)
@@ -40,12 +40,11 @@ thickness = 1
 	for _, s := range drawing.Sheets {
 		fmt.Printf("%s: %g × %g mm\n", s.Name, s.W, s.H)
 	}
-	small, _ := shop.ParsePaper("A5")
-	_, err = shop.Tiles(r, doc, found, small)
-	fmt.Println(err)
+	roll, _ := ribfile.ParsePaper("roll 24in", ribfile.MM)
+	drawing, _ = shop.Tiles(r, doc, found, roll)
+	fmt.Printf("on the roll %d sheet, %g mm high\n", len(drawing.Sheets), drawing.Sheets[0].H)
 	// Output:
-	// A1: 210 × 297 mm
-	// A2: 210 × 297 mm
-	// A3: 210 × 297 mm
-	// paper of 148 mm × 210 mm is too small for a page with a square of 100 mm to measure: the least is 188 mm × 198 mm
+	// A1: 297 × 210 mm
+	// A2: 297 × 210 mm
+	// on the roll 1 sheet, 609.6 mm high
 }

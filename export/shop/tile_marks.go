@@ -22,19 +22,30 @@ type register struct {
 // Sizes of a register mark, mm.
 const (
 	crossArm  = 4.0
-	crossRing = 2.0 // radius of its circle
+	crossRing = 2.0  // radius of its circle
+	crossRoom = 24.0 // of a match line, for one cross
 )
 
-// registers returns the marks of every two neighbours, named a1, a2; b1 … in the order of pages.
+// registers returns the marks of every two pages whose cores meet, named a1, a2; b1 … in the order of pages.
 func (t *tiling) registers() []register {
+	const near = 1e-6
 	var out []register
 	for _, p := range t.tiles {
-		c := t.core(p.row, p.column)
-		if q, ok := t.at(p.row, p.column+1); ok {
-			out = append(out, t.register(p, q, [2]geom.Pt{{X: c.Max.X, Y: c.Min.Y}, c.Max}, len(out)))
+		for _, b := range [...]geom.Box{p.furniture.across, p.furniture.up} {
+			if !b.Empty() { // a ruler in a strip that is cut off
+				t.f.places.labels = append(t.f.places.labels, boxQuad(b.Move(p.Offset.Mul(-1)).Grow(0.5)))
+			}
 		}
-		if q, ok := t.at(p.row+1, p.column); ok {
-			out = append(out, t.register(p, q, [2]geom.Pt{c.Min, {X: c.Max.X, Y: c.Min.Y}}, len(out)))
+	}
+	for _, p := range t.tiles {
+		for _, q := range t.tiles {
+			a, b := p.core, q.core
+			switch {
+			case math.Abs(a.Max.X-b.Min.X) < near && math.Min(a.Max.Y, b.Max.Y)-math.Max(a.Min.Y, b.Min.Y) > near:
+				out = append(out, t.register(p, q, [2]geom.Pt{{X: a.Max.X, Y: math.Max(a.Min.Y, b.Min.Y)}, {X: a.Max.X, Y: math.Min(a.Max.Y, b.Max.Y)}}, len(out)))
+			case math.Abs(a.Min.Y-b.Max.Y) < near && math.Min(a.Max.X, b.Max.X)-math.Max(a.Min.X, b.Min.X) > near:
+				out = append(out, t.register(p, q, [2]geom.Pt{{X: math.Max(a.Min.X, b.Min.X), Y: a.Min.Y}, {X: math.Min(a.Max.X, b.Max.X), Y: a.Min.Y}}, len(out)))
+			}
 		}
 	}
 	return out
@@ -45,32 +56,44 @@ func (t *tiling) register(a, b Tile, line [2]geom.Pt, n int) register {
 	c := &canvas{}
 	c.line(layerMatch, line[0], line[1])
 	along := line[1].Sub(line[0]).Unit()
-	for k, share := range [2]float64{0.25, 0.75} {
+	shares := []float64{0.15, 0.85}
+	if line[0].Dist(line[1]) < crossRoom {
+		shares = shares[:0] // the pages are held by their other neighbours
+	} else if line[0].Dist(line[1]) < 2*crossRoom {
+		shares = []float64{0.5}
+	}
+	for k, share := range shares {
 		at := t.crossing(line, share)
 		g.crosses = append(g.crosses, at)
 		c.line(layerRegister, at.Sub(along.Left().Mul(crossArm)), at.Along(along.Left(), crossArm))
 		c.line(layerRegister, at.Sub(along.Mul(crossArm)), at.Along(along, crossArm))
 		c.path(layerRegister, geom.Circle(at, crossRing))
 		t.f.places.labels = append(t.f.places.labels, boxQuad(geom.NewBox(at).Grow(crossRing)))
-		if label, ok := t.f.places.place(t.crossName(letters(n, 'a')+string(rune('1'+k)), at, along)); ok {
+		if label, ok := t.f.places.place(t.crossName(letters(n, 'a')+string(rune('1'+k)), at, line)); ok {
 			c.text(layerRegister, label.texts[0])
 		}
 	}
 	g.items = c.items
 	beyond := along.Left().Mul(-1) // from page a, which stands on the left or above
-	g.onA = t.follows("to "+b.Name, line, beyond)
-	g.onB = t.follows("to "+a.Name, line, beyond.Mul(-1))
+	// The later page is cut along the line and laid on the earlier one, which keeps its edge to be glued on.
+	g.onA = t.follows(line, beyond, "under "+b.Name, b.Name)
+	g.onB = t.follows(line, beyond.Mul(-1), "cut here, lay on "+a.Name, "on "+a.Name)
 	return g
 }
 
 // crossing returns a place on a match line for a cross, as near to the share of its length as can be
 // without lines of the drawing in the way.
 func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
-	const step = 3.0
+	const step, end = 3.0, crossRoom / 2 // so far from the line's ends, for the cross and its name
 	l := line[0].Dist(line[1])
+	start := math.Max(end, math.Min(l-end, share*l))
 	best, least := geom.Pt{}, math.Inf(1)
-	for k := range int(l / 3 / step) {
-		at := line[0].Lerp(line[1], share).Along(line[1].Sub(line[0]).Unit(), step*turn(k))
+	for k := range int(2 * l / 3 / step) {
+		s := start + float64(step*turn(k))
+		if s < end || s > l-end {
+			continue
+		}
+		at := line[0].Along(line[1].Sub(line[0]).Unit(), s)
 		q := boxQuad(geom.NewBox(at).Grow(crossArm + 1))
 		n, _ := t.f.places.lines.count(q)
 		for _, r := range t.f.places.labels {
@@ -86,7 +109,9 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 }
 
 // crossName offers places for a cross's name beside its circle, in the overlap, so that both pages show it.
-func (t *tiling) crossName(name string, at, along geom.Pt) iter.Seq[candidate] {
+func (t *tiling) crossName(name string, at geom.Pt, line [2]geom.Pt) iter.Seq[candidate] {
+	along := line[1].Sub(line[0]).Unit()
+	s, l := at.Dist(line[0]), line[0].Dist(line[1])
 	w := textWidth(name, small, false)
 	half := func(d geom.Pt) float64 { return float64(math.Abs(d.X)*w/2) + float64(math.Abs(d.Y)*small/2) }
 	across := along.Left()
@@ -99,6 +124,9 @@ func (t *tiling) crossName(name string, at, along geom.Pt) iter.Seq[candidate] {
 				if k%2 == 1 {
 					d = -d
 				}
+				if s+d < half(along)+1 || s+d > l-half(along)-1 {
+					continue // off the end
+				}
 				p := at.Along(along, d).Along(across, side*far)
 				if !yield(candidate{texts: []export.Text{centred(name, p, small, 0, false)}, cost: float64(2*k + i)}) {
 					return
@@ -108,24 +136,26 @@ func (t *tiling) crossName(name string, at, along geom.Pt) iter.Seq[candidate] {
 	}
 }
 
-// follows writes which page follows, in the overlap beyond the match line, where there is room.
-func (t *tiling) follows(s string, line [2]geom.Pt, beyond geom.Pt) []export.Item {
+// follows writes beyond the match line what is to be done there, in the first words that find room.
+func (t *tiling) follows(line [2]geom.Pt, beyond geom.Pt, words ...string) []export.Item {
 	const step = 2.0
 	along := line[1].Sub(line[0]).Unit()
-	l := line[0].Dist(line[1])
-	d := t.paper.Overlap / 4
-	label, ok := t.f.places.place(func(yield func(candidate) bool) {
-		for k := range int(l/step) - 8 {
-			shift := step * turn(k)
-			at := line[0].Lerp(line[1], 0.5).Along(along, shift).Along(beyond, d)
-			if !yield(candidate{texts: []export.Text{centred(s, at, small, readable(along.Angle()), false)}, cost: math.Abs(shift)}) {
-				return
-			}
-		}
-	})
+	middle := line[0].Lerp(line[1], 0.5).Along(beyond, t.paper.Overlap/4)
 	c := &canvas{}
-	if ok {
-		c.text(layerRegister, label.texts[0])
+	for _, s := range words {
+		room := (line[0].Dist(line[1]) - textWidth(s, small, false)) / 2
+		label, ok := t.f.places.place(func(yield func(candidate) bool) {
+			for k := 0; math.Abs(step*turn(k)) < room-1; k++ {
+				at := middle.Along(along, step*turn(k))
+				if !yield(candidate{texts: []export.Text{centred(s, at, small, readable(along.Angle()), false)}, cost: math.Abs(step * turn(k))}) {
+					return
+				}
+			}
+		})
+		if ok {
+			c.text(layerRegister, label.texts[0])
+			break
+		}
 	}
 	return c.items
 }

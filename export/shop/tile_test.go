@@ -1,7 +1,6 @@
 package shop
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -13,64 +12,37 @@ import (
 	"ribwright/geom/ribfile"
 )
 
-func paper(t testing.TB, s string) Paper {
+func paper(t testing.TB, s string) ribfile.Paper {
 	t.Helper()
-	p, err := ParsePaper(s)
+	p, err := ribfile.ParsePaper(s, ribfile.MM)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return p
 }
 
-func TestParsePaper(t *testing.T) {
-	for _, c := range []struct {
-		in   string
-		w, h float64
-	}{
-		{"A4", 210, 297}, {" a3 ", 297, 420}, {"A0", 841, 1189}, {"Letter", 215.9, 279.4}, {"legal", 215.9, 355.6}, {"TABLOID", 279.4, 431.8},
-		{"210x297", 210, 297}, {"210 × 297 mm", 210, 297}, {"8.5x11in", 215.9, 279.4}, {"8 1/2 x 11 in", 215.9, 279.4},
-		{"21 cm x 29.7 cm", 210, 297}, {"8.5in x 11in", 215.9, 279.4}, {"297 mm*420 mm", 297, 420},
-	} {
-		p, err := ParsePaper(c.in)
-		if err != nil || math.Abs(p.W-c.w) > 1e-9 || math.Abs(p.H-c.h) > 1e-9 || p.Margin != 10 || p.Overlap != 12 {
-			t.Errorf("ParsePaper(%q) = %v, %v; want %g × %g, margin 10, overlap 12", c.in, p, err, c.w, c.h)
-		}
+// printed is a paper in a printer that makes 100 mm as long as said, across and up.
+func printed(t testing.TB, s, measured string) ribfile.Paper {
+	t.Helper()
+	p := paper(t, s)
+	var err error
+	if p.Printed, err = ribfile.ParsePrinted(measured); err != nil {
+		t.Fatal(err)
 	}
-	for _, in := range []string{"", "A", "A7000", "x", "210", "210x", "x297", "0x297", "-210x297", "NaNx297", "210x1e9", "210x297x3", "8.5x11furlongs", "14%x3"} {
-		if p, err := ParsePaper(in); err == nil {
-			t.Errorf("ParsePaper(%q) = %v, want an error", in, p)
-		}
-	}
-}
-
-func FuzzParsePaper(f *testing.F) {
-	for _, s := range []string{"A4", "210x297", "8.5x11in", "8 1/2×11 in", "x", "1x1"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		if p, err := ParsePaper(s); err == nil && !(p.W > 0 && p.H > 0 && p.W <= 20000 && p.H <= 20000) {
-			t.Errorf("ParsePaper(%q) = %v", s, p)
-		}
-	})
+	return p
 }
 
 func TestPaperTooSmall(t *testing.T) {
 	j := demos(t)[0]
-	for _, s := range []string{"A5", "187x198", "188x197", "100x2000"} {
-		if _, err := Tiles(j.rib, j.doc, nil, paper(t, s)); err == nil || !strings.Contains(err.Error(), "188 mm × 198 mm") {
-			t.Errorf("paper %s: %v, want an error that names 188 mm × 198 mm", s, err)
-		}
+	p := paper(t, "A4")
+	p.Margin.Top, p.Margin.Left, p.Margin.Right = 100, 60, 60
+	_, err := Tiles(j.rib, j.doc, nil, p)
+	if err == nil || !strings.Contains(err.Error(), "210 mm × 297 mm") || !strings.Contains(err.Error(), "100 mm") {
+		t.Errorf("margins of 60 and 100 mm on A4: %v", err)
 	}
-	if d, err := Tiles(j.rib, j.doc, nil, paper(t, "188x198")); err != nil || len(d.Sheets) == 0 {
-		t.Errorf("paper 188x198: %v, want pages", err)
-	}
-	j.doc.Units = ribfile.Inch
-	if _, err := Tiles(j.rib, j.doc, nil, paper(t, "A5")); err == nil || !strings.Contains(err.Error(), " in") {
-		t.Errorf("in inches: %v", err)
-	}
-	for _, p := range []Paper{{210, 297, -1, 12}, {210, 297, 10, 2}, {210, 297, 10, math.NaN()}, {210, 297, 150, 12}} {
-		if _, err := Tiles(j.rib, j.doc, nil, p); err == nil {
-			t.Errorf("paper %v: no error", p)
+	for _, s := range []string{"140x180", "A5", "roll 180"} {
+		if d, err := Tiles(j.rib, j.doc, nil, paper(t, s)); err != nil || len(d.Sheets) == 0 {
+			t.Errorf("paper %s: %v, want pages", s, err)
 		}
 	}
 }
@@ -79,20 +51,34 @@ func TestPaperTooSmall(t *testing.T) {
 func TestTiles(t *testing.T) {
 	d := demos(t)
 	for _, c := range []struct {
-		j    job
-		size string
+		j job
+		p ribfile.Paper
 	}{
-		{d[0], "A4"}, {d[0], "Letter"}, {d[0], "A3"}, {d[1], "Letter"}, {d[1], "8.5x14in"}, {d[2], "A4"},
-		{unknown(t, 3), "A2"}, {unknown(t, 9), "A4"}, {unknown(t, 10), "200x200"},
+		{d[0], paper(t, "A4")}, {d[0], paper(t, "Letter")}, {d[0], paper(t, "A3")}, {d[1], paper(t, "Letter")}, {d[1], paper(t, "8.5x14in")},
+		{d[2], paper(t, "A5")}, {d[2], paper(t, "A0")}, {d[0], paper(t, "roll 610")}, {d[1], paper(t, "roll 210")},
+		{unknown(t, 3), paper(t, "A2")}, {unknown(t, 9), paper(t, "A4")}, {unknown(t, 10), paper(t, "200x200")}, {unknown(t, 12), paper(t, "Letter")},
+		{d[0], printed(t, "A4", "99.2x101.5")}, {d[1], printed(t, "Letter", "4.1x3.9in")}, {d[0], printed(t, "roll 250", "91x109")},
 	} {
-		checkTiles(t, c.j, c.size)
+		checkTiles(t, c.j, c.p)
 	}
 }
 
-func checkTiles(t *testing.T, j job, size string) {
+func TestTilesTurned(t *testing.T) {
+	j := demos(t)[1]
+	for _, turn := range []string{"portrait", "landscape"} {
+		p := paper(t, "A4")
+		p.Turn, p.Margin = turn, ribfile.Margins{Left: 4, Right: 6, Top: 5, Bottom: 17}
+		checkTiles(t, j, p)
+		plan, err := TilePlan(j.rib, j.doc, nil, p)
+		if err != nil || (plan[0].W > plan[0].H) != (turn == "landscape") {
+			t.Errorf("%s: a page of %g × %g, %v", turn, plan[0].W, plan[0].H, err)
+		}
+	}
+}
+
+func checkTiles(t *testing.T, j job, p ribfile.Paper) {
 	t.Helper()
-	where := j.name + " on " + size
-	p := paper(t, size)
+	where := fmt.Sprintf("%s on %s %s %v", j.name, p.Size, p.Turn, p.Printed)
 	d, err := Tiles(j.rib, j.doc, j.found, p)
 	if err != nil {
 		t.Fatalf("%s: %v", where, err)
@@ -104,46 +90,41 @@ func checkTiles(t *testing.T, j job, size string) {
 	if err := d.Check(); err != nil {
 		t.Fatalf("%s: %v", where, err)
 	}
-	roll := all(Jig(j.rib, j.doc, j.found).Sheets[0])
 	names := map[string]bool{}
-	marks := map[string][]geom.Pt{}
+	marks := map[string]int{}
+	x, y := p.Printed.Correction()
 	for k, tile := range plan {
 		s := d.Sheets[k]
 		if names[tile.Name] || s.Name != tile.Name {
 			t.Errorf("%s: sheet %d is called %q, its tile %q", where, k+1, s.Name, tile.Name)
 		}
 		names[tile.Name] = true
-		if s.W*s.H-p.W*p.H > 1e-9 || math.Min(s.W, s.H) != math.Min(p.W, p.H) {
-			t.Errorf("%s: a page of %g × %g", where, s.W, s.H)
-		}
-		items := all(s)
-		square, _ := byID(items, "check-100mm")
-		if square.Path.Box().Meets(tile.Window) {
-			t.Errorf("%s, page %s: the square stands in the window", where, s.Name)
-		}
-		checkSquareItem(t, where+", page "+s.Name, s.Parts[2].Items, "check-100mm", 100)
-		checkPage(t, where, tile, s)
-		checkAgainst(t, where, j, tile, s.Parts[0].Items, roll)
-		for _, it := range s.Parts[1].Items {
-			if c, _, ok := it.Path.IsCircle(); ok {
-				at := c.Sub(tile.Offset)
-				key := fmt.Sprintf("%.6f %.6f", at.X, at.Y)
-				marks[key] = append(marks[key], at)
-			}
+		checkSize(t, where, s, p)
+		s = export.Scaled(export.Drawing{Sheets: []export.Sheet{s}}, 1/x, 1/y).Sheets[0] // as the printer prints it
+		checkPage(t, where, j, p, tile, s)
+		for _, at := range crosses(s.Parts[1].Items) {
+			q := at.Sub(tile.Offset)
+			marks[fmt.Sprintf("%.5f %.5f", q.X, q.Y)]++
 		}
 	}
-	for key, at := range marks {
-		if len(at) != 2 || at[0].Dist(at[1]) > 1e-9 {
-			t.Errorf("%s: the cross at %s stands on %d pages, want 2", where, key, len(at))
+	roll := all(Jig(j.rib, j.doc, j.found).Sheets[0])
+	if !p.Printed.Off() { // a stretch is not looked for among scaled figures
+		for k, tile := range plan {
+			checkAgainst(t, where, j, tile, d.Sheets[k].Parts[0].Items, roll)
 		}
 	}
-	if want := 2 * neighbours(plan); len(marks) != want {
-		t.Errorf("%s: %d crosses, want %d: two for every two neighbours", where, len(marks), want)
+	for at, n := range marks {
+		if n != 2 {
+			t.Errorf("%s: the cross at %s stands on %d pages, want 2", where, at, n)
+		}
+	}
+	if least := len(plan) - 1; len(marks) < 2*least {
+		t.Errorf("%s: %d crosses for %d pages, want two for each after the first", where, len(marks), len(plan))
 	}
 	for _, q := range j.rib.Contour.Outline {
 		shown := false
 		for _, tile := range plan {
-			shown = shown || tile.Window.Holds(q.Add(tile.Offset))
+			shown = shown || tile.core.Holds(q) && tile.ink.Holds(q.Add(tile.Offset))
 		}
 		if !shown {
 			t.Errorf("%s: the contour's point %v is on no page", where, q)
@@ -151,178 +132,143 @@ func checkTiles(t *testing.T, j job, size string) {
 	}
 }
 
-func neighbours(plan []Tile) int {
-	n := 0
-	for _, a := range plan {
-		for _, b := range plan {
-			if a.row == b.row && a.column+1 == b.column || a.column == b.column && a.row+1 == b.row {
-				n++
-			}
+// crosses returns the middles of the register marks: of every two lines of one length that halve each other.
+func crosses(items []export.Item) []geom.Pt {
+	var out []geom.Pt
+	for i, it := range items {
+		if i == 0 || it.Layer != layerRegister || items[i-1].Layer != layerRegister || len(it.Path.Segs) != 1 || len(items[i-1].Path.Segs) != 1 {
+			continue
+		}
+		a, b := it.Path.Box(), items[i-1].Path.Box()
+		if a.Centre().Dist(b.Centre()) < 1e-6 {
+			out = append(out, a.Centre())
 		}
 	}
-	return n
+	return out
+}
+
+// checkSize holds that a page is the paper, one way round; of a roll, as high as the roll is wide.
+func checkSize(t *testing.T, where string, s export.Sheet, p ribfile.Paper) {
+	t.Helper()
+	const near = 1e-9
+	turned := math.Abs(s.W-p.H) < near && math.Abs(s.H-p.W) < near
+	upright := math.Abs(s.W-p.W) < near && math.Abs(s.H-p.H) < near
+	if p.H == 0 {
+		upright = math.Abs(s.H-p.W) < near && s.W < pdf.MaxSide
+	}
+	if !turned && !upright {
+		t.Errorf("%s: a page of %g × %g", where, s.W, s.H)
+	}
 }
 
 // checkPage looks at what stands on a page beside the drawing.
-func checkPage(t *testing.T, where string, tile Tile, s export.Sheet) {
+func checkPage(t *testing.T, where string, j job, p ribfile.Paper, tile Tile, s export.Sheet) {
 	t.Helper()
 	where += ", page " + s.Name
-	if s.Parts[0].Clip != tile.Window || s.Parts[1].Clip != tile.Window {
+	if near := 1e-9; s.Parts[0].Clip.Min.Dist(tile.ink.Min) > near || s.Parts[1].Clip.Max.Dist(tile.Window.Max) > near {
 		t.Errorf("%s: the drawing is not clipped to its window", where)
 	}
 	if len(s.Parts[0].Items) == 0 {
 		t.Errorf("%s: the window is empty", where)
 	}
-	printed := geom.NewBox(geom.Pt{X: 10, Y: 10}, geom.Pt{X: s.W - 10, Y: s.H - 10}).Grow(1e-9)
+	least := min(p.Margin.Left, p.Margin.Right, p.Margin.Top, p.Margin.Bottom) / 1.1
+	sheet := geom.NewBox(geom.Pt{X: least, Y: least}, geom.Pt{X: s.W - least, Y: s.H - least})
+	checkMeasure(t, where, j, s.Parts[2].Items)
+	for _, part := range s.Parts {
+		for _, it := range part.Items {
+			if it.Text != nil && it.Text.Height < small-1e-9 {
+				t.Errorf("%s: %q is %g mm high", where, it.Text.S, it.Text.Height)
+			}
+		}
+	}
 	for _, it := range s.Parts[2].Items {
 		b := itemBox(it)
 		if it.Text != nil {
 			b = geom.NewBox(it.Text.At, it.Text.At.Add(geom.Pt{Y: it.Text.Height})) // descenders may reach into the margin
 		}
-		if !(printed.Holds(b.Min) && printed.Holds(b.Max)) {
+		if !(sheet.Holds(b.Min) && sheet.Holds(b.Max)) {
 			t.Errorf("%s: %v on layer %s lies in the margin", where, b, it.Layer)
-		}
-		if it.Layer != layerMap && itemBox(it).Meets(tile.Window) && tile.Window.Grow(-1).Meets(itemBox(it)) {
-			t.Errorf("%s: the panel's %s reaches into the window", where, it.Layer)
-		}
-		if it.Text != nil && it.Text.Height < small {
-			t.Errorf("%s: %q is %g mm high", where, it.Text.S, it.Text.Height)
 		}
 	}
 	if !lettered(s.Parts[2].Items, tile.Name) {
 		t.Errorf("%s: the page's name is missing", where)
 	}
 	for _, o := range overlaps(s.Parts[2].Items, ruled) {
-		if !strings.Contains(o, "layer title ()") { // the map's outline may run under nothing, but numbers stand outside it
-			t.Errorf("%s: %s", where, o)
-		}
-	}
-	for _, o := range overlaps(append(s.Parts[0].Items[:len(s.Parts[0].Items):len(s.Parts[0].Items)], s.Parts[1].Items...), outlines) {
 		t.Errorf("%s: %s", where, o)
 	}
+	shown := append(s.Parts[0].Items[:len(s.Parts[0].Items):len(s.Parts[0].Items)], s.Parts[1].Items...)
+	for _, o := range overlaps(shown, outlines) {
+		t.Errorf("%s: %s", where, o)
+	}
+	checkApart(t, where, tile, s)
 }
 
-// checkAgainst finds every item of a page on the one sheet, whole or a stretch of it, at the place that the
-// offset gives; and every line of the field that the window shows on the page.
-func checkAgainst(t *testing.T, where string, j job, tile Tile, page, roll []export.Item) {
+// checkApart holds that nothing of the drawing that shows stands where something beside it does: 0 items of
+// the drawing meet the words, the map, or what is measured.
+func checkApart(t *testing.T, where string, tile Tile, s export.Sheet) {
 	t.Helper()
-	where += ", page " + tile.Name
-	outline, _ := byID(roll, "outline")
-	v := outline.Path.Start.Sub(j.rib.Contour.Outline[0]).Sub(tile.Offset) // from the page to the one sheet
-	n := 0
-	drawn := map[string]bool{}
-	for _, it := range page {
-		for ; n < len(roll) && !stretch(it, roll[n], v); n++ {
-		}
-		if n == len(roll) {
-			t.Errorf("%s: %s on layer %s is not on the one sheet", where, it.ID, it.Layer)
-			return
-		}
-		pts := corners(it.Path)
-		for i := 1; i < len(pts); i++ {
-			drawn[it.Layer+lineKey(pts[i-1].Add(v), pts[i].Add(v))] = true
-		}
-	}
-	for _, it := range roll {
-		if it.Layer != layerContour && it.Layer != layerCap && it.Layer != layerStick && it.Layer != layerPlate {
-			continue // the title and the squares have other places on the pages
-		}
-		pts := corners(it.Path)
-		for i := 1; i < len(pts); i++ {
-			if tile.Window.Holds(pts[i-1].Lerp(pts[i], 0.5).Sub(v)) && !drawn[it.Layer+lineKey(pts[i-1], pts[i])] {
-				t.Errorf("%s: a line of %s on layer %s is missing", where, it.ID, it.Layer)
-				return
+	for n, part := range s.Parts[:2] {
+		ink := newInk(part.Items)
+		for _, it := range s.Parts[2].Items {
+			if it.Layer == layerMap { // grey: the window's frame
+				continue
+			}
+			b := itemBox(it)
+			if hidden := part.Clip; !b.Meets(hidden) {
+				continue
+			}
+			for i := range ink {
+				if k := &ink[i]; clippedMeets(k, b, part.Clip) {
+					t.Errorf("%s: %s %q of the drawing (part %d) at %v meets %s %s at %v", where, k.item.Layer, name(k.item), n, k.box, it.Layer, name(it), b)
+				}
 			}
 		}
 	}
 }
 
-func lineKey(a, b geom.Pt) string {
-	return fmt.Sprintf(" %.6f %.6f %.6f %.6f", a.X+0, a.Y+0, b.X+0, b.Y+0)
+func name(it export.Item) string {
+	if it.Text != nil {
+		return it.Text.S
+	}
+	return it.ID
 }
 
-// corners returns a path's corners, the first again at the end where it is closed.
-func corners(p geom.Path) []geom.Pt {
-	if len(p.Segs) == 0 {
-		return nil
-	}
-	pts := []geom.Pt{p.Start}
-	for _, s := range p.Segs {
-		pts = append(pts, s.End)
-	}
-	if p.Closed && pts[len(pts)-1] != p.Start {
-		pts = append(pts, p.Start)
-	}
-	return pts
-}
-
-// stretch reports whether a, moved by v, is b or a run of b's lines.
-func stretch(a, b export.Item, v geom.Pt) bool {
-	const near = 1e-9
-	if a.Layer != b.Layer || a.ID != b.ID && a.ID != "" || (a.Text == nil) != (b.Text == nil) {
+// clippedMeets reports whether what a clip leaves of an item meets a box.
+func clippedMeets(k *itemInk, b, clip geom.Box) bool {
+	low := geom.Pt{X: math.Max(b.Min.X, clip.Min.X), Y: math.Max(b.Min.Y, clip.Min.Y)}
+	high := geom.Pt{X: math.Min(b.Max.X, clip.Max.X), Y: math.Min(b.Max.Y, clip.Max.Y)}
+	if low.X > high.X || low.Y > high.Y {
 		return false
 	}
-	if a.Text != nil {
-		return a.Text.S == b.Text.S && a.Text.At.Add(v).Dist(b.Text.At) < near && a.Text.Angle == b.Text.Angle
-	}
-	p, q := corners(a.Path), corners(b.Path)
-	if len(p) > len(q) {
-		return false
-	}
-	cycle := len(q)
-	if b.Path.Closed {
-		cycle--
-	}
-	for from := range q {
-		i := 0
-		for i < len(p) && (b.Path.Closed || from+i < len(q)) && p[i].Add(v).Dist(q[(from+i)%cycle]) < near {
-			i++
-		}
-		if i == len(p) {
-			return true
-		}
-	}
-	return false
+	c := geom.NewBox(low, high)
+	return k.meets(c, boxQuad(c))
 }
 
-func TestTilesDeterministic(t *testing.T) {
-	j := demos(t)[1]
-	var b [2]bytes.Buffer
-	for i := range b {
-		d, err := Tiles(j.rib, j.doc, j.found, paper(t, "Letter"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := pdf.Write(&b[i], d); err != nil {
-			t.Fatal(err)
-		}
+// checkMeasure holds that a page has a closed square to measure, or a length across and one up; and 100 mm
+// in both directions whatever the units.
+func checkMeasure(t *testing.T, where string, j job, items []export.Item) {
+	t.Helper()
+	id, side := "check-100mm", 100.0
+	if j.doc.Units == ribfile.Inch {
+		id, side = "check-4in", 101.6
 	}
-	if !bytes.Equal(b[0].Bytes(), b[1].Bytes()) {
-		t.Error("two drawings of one rib differ")
-	}
-}
-
-func TestLetters(t *testing.T) {
-	for n, want := range map[int]string{0: "a", 25: "z", 26: "aa", 27: "ab", 51: "az", 52: "ba", 702: "aaa"} {
-		if got := letters(n, 'a'); got != want {
-			t.Errorf("letters(%d) = %q, want %q", n, got, want)
+	if it, ok := byID(items, id); ok {
+		b := it.Path.Box()
+		if !it.Path.Closed || len(it.Path.Segs) != 3 || math.Abs(b.W()-side) > 1e-6 || math.Abs(b.H()-side) > 1e-6 {
+			t.Errorf("%s: the square is %g × %g mm", where, b.W(), b.H())
 		}
-	}
-}
-
-func BenchmarkTiles(b *testing.B) {
-	j := demos(b)[0]
-	p := paper(b, "A4")
-	for b.Loop() {
-		if _, err := Tiles(j.rib, j.doc, j.found, p); err != nil {
-			b.Fatal(err)
+		if id == "check-4in" && !lettered(items, "to the ticks: 100 mm") {
+			t.Errorf("%s: the square has no 100 mm", where)
 		}
+		return
 	}
-}
-
-func BenchmarkJig(b *testing.B) {
-	j := demos(b)[0]
-	for b.Loop() {
-		Jig(j.rib, j.doc, j.found)
+	across, ok := byID(items, id+"-across")
+	up, too := byID(items, id+"-up")
+	a, u := across.Path.Box(), up.Path.Box()
+	if !ok || !too || math.Abs(a.W()-side) > 1e-6 || a.H() > 1e-9 || math.Abs(u.H()-side) > 1e-6 || u.W() > 1e-9 {
+		t.Errorf("%s: the lengths are %v and %v", where, a, u)
+	}
+	if it, ok := byID(items, "check-100mm-up"); !ok || math.Abs(it.Path.Box().H()-100) > 1e-6 {
+		t.Errorf("%s: no 100 mm up", where)
 	}
 }

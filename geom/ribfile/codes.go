@@ -61,4 +61,9 @@ const (
 	CodeLayerName    = "layer-name"
 	CodeLayerDoubled = "layer-doubled" // two of one name
 	CodeColor        = "colour-unknown"
+
+	// The paper.
+	CodePaperUnfit   = "paper-unfit"
+	CodePrintedUnfit = "printed-unfit"
+	CodePrintedDoubt = "printed-doubt" // a warning: hardly a printer's error; or a note: no correction is needed
 )

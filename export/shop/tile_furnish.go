@@ -1,0 +1,141 @@
+package shop
+
+import (
+	"math"
+
+	"ribwright/geom"
+)
+
+// furniture is what stands on a page beside the drawing, and where.
+type furniture struct {
+	panel      geom.Box
+	square     geom.Box // to measure; empty where the page has no room for it
+	across, up geom.Box // else a length in either direction
+	odd        float64  // how odd the places are
+}
+
+// furnish finds places on a page for the words and for what is measured, in paper that has no ink and that
+// no other page shows.
+func (t *tiling) furnish(k int) (furniture, bool) {
+	p := &t.tiles[k]
+	start := t.free(p)
+	widths := panelWidths[:]
+	if !t.lay.panel.Empty() {
+		widths = []float64{0} // the words have their place
+	} else if w := math.Floor(start.box.W()/start.cell) * start.cell; w >= panelWide && w < widths[0] {
+		widths = append([]float64{w}, widths...)
+	}
+	for _, square := range [2]bool{true, false} {
+		for _, w := range widths {
+			room := placing{t: t, p: p, free: start.clone(), f: furniture{panel: t.lay.panel}}
+			if room.all(square, w) {
+				return room.f, true
+			}
+		}
+	}
+	return furniture{}, false
+}
+
+// free returns the paper of a page that has no ink and that no other page shows.
+func (t *tiling) free(p *Tile) *freePaper {
+	const ink = 2.0 // mm: air around the drawing's lines
+	edge := func(core, shown, inward float64) float64 {
+		if math.Abs(core-shown) < geom.Flat {
+			return core + inward // clear of the window's frame
+		}
+		return core + float64(inward*t.paper.Overlap/2)
+	}
+	c, shown := p.core, p.shown()
+	b := geom.NewBox(geom.Pt{X: edge(c.Min.X, shown.Min.X, 1), Y: edge(c.Min.Y, shown.Min.Y, 1)},
+		geom.Pt{X: edge(c.Max.X, shown.Max.X, -1), Y: edge(c.Max.Y, shown.Max.Y, -1)})
+	if t.lay.more > 0 && math.Abs(c.Max.X-shown.Max.X) < geom.Flat { // the end of a strip from a roll is left free
+		b.Max.X += t.lay.more
+	}
+	free := newFreePaper(b.Move(p.Offset))
+	if !t.band.Empty() {
+		free.take(t.band.Move(p.Offset), ink) // between its rows a ruler would be read as one of them
+	}
+	for i := range t.ink {
+		k := &t.ink[i]
+		if !k.box.Grow(ink).Meets(b) {
+			continue
+		}
+		for _, l := range k.outlines() {
+			free.line(l.a.Add(p.Offset), l.b.Add(p.Offset), ink)
+		}
+	}
+	return free
+}
+
+// placing is one try to find places on a page.
+type placing struct {
+	t    *tiling
+	p    *Tile
+	free *freePaper
+	f    furniture
+}
+
+// all finds places for everything; words of no width have theirs already.
+func (r *placing) all(square bool, words float64) bool {
+	t := r.t
+	if square && !r.put(t.squareSide(), t.squareSide(), &r.f.square) {
+		return false
+	}
+	if words > 0 && !r.put(words, t.wording(words).h, &r.f.panel) {
+		return false
+	}
+	switch {
+	case t.lay.rulers:
+		at, wide, long := t.lay.sheet.Min, rulerWide, t.rulerLong()
+		r.f.across = geom.NewBox(at.Add(geom.Pt{X: wide}), at.Add(geom.Pt{X: wide + long, Y: wide}))
+		r.f.up = geom.NewBox(at, at.Add(geom.Pt{X: wide, Y: long}))
+		return true
+	case square:
+		return true
+	}
+	long := t.rulerLong()
+	return (r.outside(long, rulerWide, &r.f.across) || r.cutOff(&r.f.across, false) || r.inside(long, rulerWide, &r.f.across)) &&
+		(r.outside(rulerWide, long, &r.f.up) || r.cutOff(&r.f.up, true) || r.inside(rulerWide, long, &r.f.up))
+}
+
+// cutOff takes the middle of the strip that is cut off the page's left or upper edge, where no drawing is.
+func (r *placing) cutOff(into *geom.Box, left bool) bool {
+	long, w, ink := r.t.rulerLong(), r.p.Window, r.p.ink
+	size := geom.Pt{X: rulerWide, Y: long}
+	at, room, depth := geom.Pt{X: w.Min.X, Y: w.Centre().Y - float64(long/2)}, w.H(), ink.Min.X-w.Min.X
+	if !left {
+		size = geom.Pt{X: long, Y: rulerWide}
+		at, room, depth = geom.Pt{X: w.Centre().X - float64(long/2), Y: w.Max.Y - rulerWide}, w.W(), w.Max.Y-ink.Max.Y
+	}
+	if depth < rulerWide || room < long+4*crossRoom {
+		return false
+	}
+	*into = geom.NewBox(at, at.Add(size))
+	r.f.odd += 0.5
+	return true
+}
+
+// put takes the free place nearest to a corner, outside the rib if there is one.
+func (r *placing) put(w, h float64, into *geom.Box) bool {
+	return r.outside(w, h, into) || r.inside(w, h, into)
+}
+
+func (r *placing) outside(w, h float64, into *geom.Box) bool {
+	o := r.t.f.r.Contour.Outline
+	return r.take(w, h, into, func(b geom.Box) bool { return !o.Holds(b.Centre().Sub(r.p.Offset)) })
+}
+
+// inside takes any place: among the wood's lines it could mislead a little.
+func (r *placing) inside(w, h float64, into *geom.Box) bool {
+	r.f.odd += 4
+	return r.take(w, h, into, nil)
+}
+
+func (r *placing) take(w, h float64, into *geom.Box, fit func(geom.Box) bool) bool {
+	b, ok := r.free.find(w, h, fit)
+	if ok {
+		*into = b
+		r.free.take(b, panelAir)
+	}
+	return ok
+}
