@@ -1,6 +1,8 @@
 package shop
 
 import (
+	"slices"
+
 	"ribwright/export"
 	"ribwright/geom"
 	"ribwright/geom/ribfile"
@@ -22,7 +24,9 @@ func Corrected(d export.Drawing, p ribfile.Printed, u ribfile.Units) export.Draw
 	words := correctedWords(p, u)
 	w := textWidth(words, small, true) + 2*air
 	out := d
-	out.Layers = append(d.Layers[:len(d.Layers):len(d.Layers)], export.Layer{ID: layerCorrected, Pen: export.Pen{Width: narrow}})
+	if !slices.ContainsFunc(d.Layers, func(l export.Layer) bool { return l.ID == layerCaution }) {
+		out.Layers = append(d.Layers[:len(d.Layers):len(d.Layers)], export.Layer{ID: layerCaution, Pen: export.Pen{Width: narrow}})
+	}
 	out.Sheets = make([]export.Sheet, len(d.Sheets))
 	for i, s := range d.Sheets {
 		free := newFreePaper(geom.NewBox(geom.Pt{X: margin, Y: margin}, geom.Pt{X: s.W - margin, Y: s.H - margin}))
@@ -37,13 +41,10 @@ func Corrected(d export.Drawing, p ribfile.Printed, u ribfile.Units) export.Draw
 		if b, ok := free.find(w, small+2*air, nil); ok {
 			at = b.Min
 		}
-		s.Parts = append(s.Parts[:len(s.Parts):len(s.Parts)], export.Part{Items: []export.Item{{Layer: layerCorrected,
+		s.Parts = append(s.Parts[:len(s.Parts):len(s.Parts)], export.Part{Items: []export.Item{{Layer: layerCaution,
 			Text: &export.Text{S: words, At: at.Add(geom.Pt{X: air, Y: air}), Height: small, Bold: true}}}})
 		out.Sheets[i] = s
 	}
 	x, y := p.Correction()
 	return export.Scaled(out, x, y)
 }
-
-// layerCorrected is the layer of the word that a sheet is corrected.
-const layerCorrected = "corrected"

@@ -35,15 +35,33 @@ func (t *tiling) squareSide() float64 {
 
 func (t *tiling) rulerLong() float64 { return t.squareSide() + 2 }
 
-// drawCheck draws what a page has to measure.
-func (t *tiling) drawCheck(c *canvas, f furniture) {
+// drawCheck draws what a page has to measure, and returns the squares of which one side shows.
+//
+// A length up is the left side of a whole square of which no more shows than that side, so that a program that reads
+// the page finds a square on every one, as on the jig drawing.
+func (t *tiling) drawCheck(c *canvas, f furniture) []export.Part {
 	if !f.square.Empty() {
 		t.drawSquare(c, f.square)
+		if t.inch() {
+			return []export.Part{side(c, "check-100mm", f.square.Min, 100)}
+		}
+		return nil
 	}
-	if !f.across.Empty() {
-		t.ruler(c, "across", f.across.Min.Add(geom.Pt{X: 1, Y: rulerEnds + 0.2}), geom.Pt{X: 1})
-		t.ruler(c, "up", geom.Pt{X: f.up.Max.X - rulerEnds - 0.2, Y: f.up.Min.Y + 1}, geom.Pt{Y: 1})
+	up := geom.Pt{X: f.up.Max.X - rulerEnds - 0.2, Y: f.up.Min.Y + 1}
+	t.ruler(c, "across", f.across.Min.Add(geom.Pt{X: 1, Y: rulerEnds + 0.2}), geom.Pt{X: 1})
+	t.ruler(c, "up", up, geom.Pt{Y: 1})
+	parts := []export.Part{side(c, "check-100mm", up, 100)}
+	if t.inch() {
+		parts = append(parts, side(c, "check-4in", up, 4*ribfile.MMPerInch))
 	}
+	return parts
+}
+
+// side is a square of which the left side shows.
+func side(c *canvas, id string, at geom.Pt, long float64) export.Part {
+	b := geom.NewBox(at, at.Add(geom.Pt{X: long, Y: long}))
+	return export.Part{Clip: geom.NewBox(at, geom.Pt{X: at.X, Y: b.Max.Y}).Grow(0.2),
+		Items: []export.Item{{Layer: layerCheck, ID: c.unique(id), Path: geom.Rect(b)}}}
 }
 
 func (t *tiling) drawSquare(c *canvas, b geom.Box) {

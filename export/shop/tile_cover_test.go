@@ -144,7 +144,7 @@ func TestSheetsOfTheDemo(t *testing.T) {
 	for _, c := range []struct {
 		size string
 		most int
-	}{{"A4", 8}, {"Letter", 8}, {"A3", 4}, {"roll 610", 1}, {"roll 36in", 1}, {"roll 210", 2}} {
+	}{{"A4", 9}, {"Letter", 11}, {"A3", 4}, {"roll 610", 1}, {"roll 36in", 1}, {"roll 210", 2}} {
 		p, err := ribfile.ParsePaper(c.size, ribfile.MM)
 		if err != nil {
 			t.Fatal(err)

@@ -21,13 +21,13 @@ func (t *tiling) page(k int, marks []register, large bigMap) export.Sheet {
 	c := &canvas{}
 	c.path(layerMap, geom.Rect(p.Window))
 	t.drawPanel(c, p.furniture.panel, k)
-	t.drawCheck(c, p.furniture)
+	sides := t.drawCheck(c, p.furniture)
 	if large.page == k {
 		large.draw(t, c)
 	}
-	return export.Sheet{Name: p.Name, W: p.W, H: p.H, Parts: []export.Part{
+	return export.Sheet{Name: p.Name, W: p.W, H: p.H, Parts: append([]export.Part{
 		{Clip: p.ink, Items: moved(in, p.Offset)},
 		{Clip: p.Window, Items: moved(join, p.Offset)},
 		{Items: c.items},
-	}}
+	}, sides...)}
 }
