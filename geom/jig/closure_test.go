@@ -60,7 +60,7 @@ func rests(a, b int, ra, rb geom.Ring, gap float64) []rest {
 // assembly returns the bodies that must be held, and all contacts among them and with the blocks.
 //
 // Sticks that only their plates hold stand fixed; such nose and tail blocks are left out.
-func assembly(one testRib, j Jig) (ids []string, all []rest) {
+func assembly(one planned, j Jig) (ids []string, all []rest) {
 	wood := woodOf(one.r)
 	var covered []string
 	for _, h := range j.Holds {
@@ -108,7 +108,7 @@ func distinct(all []rest) []rest {
 }
 
 // spacerRests lets the posts of a spar rest against each other where the plan has a spacer.
-func spacerRests(one testRib, j Jig, ids []string, wood map[string]geom.Ring) []rest {
+func spacerRests(one planned, j Jig, ids []string, wood map[string]geom.Ring) []rest {
 	var out []rest
 	for _, s := range j.Spacers {
 		for _, spar := range one.r.Spars {
@@ -144,7 +144,7 @@ func TestNoMotion(t *testing.T) {
 	}
 	held := 0
 	for _, one := range ribs {
-		j, found := Plan(one.r, one.doc)
+		j, found := one.j, one.found
 		if len(found) > 0 {
 			t.Logf("%s: %v", one.name, found[0].Message)
 			continue
@@ -225,7 +225,7 @@ func playByLP(ends [2]geom.Pt, contacts []rest) float64 {
 // blocks, and with the members before it.
 func TestPlay(t *testing.T) {
 	for _, one := range append(demos(t), randoms(t, 20)...) {
-		j, _ := Plan(one.r, one.doc)
+		j := one.j
 		ids, all := assembly(one, j)
 		for i, id := range ids {
 			var own []rest
@@ -260,7 +260,7 @@ func wedge(ids []string, i, k int) bool {
 
 func isBlock(id string) bool { return id == rib.BlockNose || id == rib.BlockTail }
 
-func isSpacer(one testRib, r rest) bool {
+func isSpacer(one planned, r rest) bool {
 	for _, s := range one.r.Spars {
 		if r.at.X == s.At {
 			return true

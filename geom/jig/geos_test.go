@@ -23,7 +23,7 @@ func TestAgainstGEOS(t *testing.T) {
 	enc := json.NewEncoder(&in)
 	ribs := append(demos(t), randoms(t, 20)...)
 	for _, one := range ribs {
-		j, _ := Plan(one.r, one.doc)
+		j := one.j
 		b := board{Name: one.name, Things: woodOf(one.r)}
 		for _, s := range one.r.Spars {
 			b.Things["spar "+s.Name] = s.Opening

@@ -30,7 +30,7 @@ func woodOf(r *rib.Rib) map[string]geom.Ring {
 func TestNothingFouls(t *testing.T) {
 	const tiny = 1e-4 // mm²
 	for _, one := range append(demos(t), randoms(t, 50)...) {
-		j, _ := Plan(one.r, one.doc)
+		j := one.j
 		if len(j.Blocks) == 0 {
 			t.Errorf("%s: no blocks", one.name)
 		}

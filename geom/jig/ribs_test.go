@@ -43,27 +43,59 @@ func must(t testing.TB, name, text string) testRib {
 	return one
 }
 
-// demos lays out the demo ribs and the starter.
-func demos(t testing.TB) []testRib {
+// planned is a rib with its board.
+type planned struct {
+	testRib
+	j     Jig
+	found []finding.Finding
+}
+
+// everyRib holds the demo ribs, then random ones without errors, each laid out and planned once. No test changes them.
+var everyRib = map[string]planned{}
+
+func plannedOnce(t testing.TB, name string, text func() string) (planned, bool) {
 	t.Helper()
-	var out []testRib
+	if one, ok := everyRib[name]; ok {
+		return one, one.r != nil
+	}
+	one, ok := layOut(t, name, text())
+	if !ok {
+		everyRib[name] = planned{}
+		return planned{}, false
+	}
+	j, found := Plan(one.r, one.doc)
+	everyRib[name] = planned{one, j, found}
+	return everyRib[name], true
+}
+
+// demos returns the demo ribs and the starter.
+func demos(t testing.TB) []planned {
+	t.Helper()
+	var out []planned
 	for _, n := range []string{"marsh-wren", "reed-bunting", "starter"} {
-		data, err := os.ReadFile("../../cmd/ribwright/demo/" + n + ".toml")
-		if err != nil {
-			t.Fatal(err)
+		one, ok := plannedOnce(t, n, func() string {
+			data, err := os.ReadFile("../../cmd/ribwright/demo/" + n + ".toml")
+			if err != nil {
+				t.Fatal(err)
+			}
+			return string(data)
+		})
+		if !ok {
+			t.Fatalf("%s has errors", n)
 		}
-		out = append(out, must(t, n, string(data)))
+		out = append(out, one)
 	}
 	return out
 }
 
-// randoms lays out n ribs with sizes drawn from a fixed row, those without errors.
-func randoms(t testing.TB, n int) []testRib {
+// randoms returns n ribs with sizes drawn from a fixed row, those without errors.
+func randoms(t testing.TB, n int) []planned {
 	t.Helper()
 	r := rand.New(rand.NewSource(5))
-	var out []testRib
+	var out []planned
 	for k := 0; len(out) < n; k++ {
-		if one, ok := layOut(t, fmt.Sprintf("random rib %d", k), randomRib(r)); ok {
+		text := randomRib(r)
+		if one, ok := plannedOnce(t, fmt.Sprintf("random rib %d", k), func() string { return text }); ok {
 			out = append(out, one)
 		}
 	}

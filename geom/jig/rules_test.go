@@ -75,7 +75,7 @@ bay = [{ from = "front", to = "rear", pattern = "pratt", panels = 6 }]
 // outside, one in front of the leading edge.
 func TestCaps(t *testing.T) {
 	for _, one := range append(demos(t), randoms(t, 50)...) {
-		j, found := Plan(one.r, one.doc)
+		j, found := one.j, one.found
 		told := func(part string) bool {
 			return slices.ContainsFunc(found, func(f finding.Finding) bool { return f.Code == "jig-no-place" && f.Part == part })
 		}
@@ -124,7 +124,7 @@ func TestCaps(t *testing.T) {
 // from the block into the member.
 func TestContacts(t *testing.T) {
 	for _, one := range append(demos(t), randoms(t, 50)...) {
-		j, _ := Plan(one.r, one.doc)
+		j := one.j
 		wood, c := woodOf(one.r), one.doc.Jig.Clearance
 		for _, b := range j.Blocks {
 			if len(b.Contacts) == 0 {
@@ -180,7 +180,7 @@ func TestFindings(t *testing.T) {
 func TestSame(t *testing.T) {
 	for _, one := range demos(t) {
 		a, _ := Plan(one.r, one.doc)
-		b, _ := Plan(one.r, one.doc)
+		b := one.j
 		if fmt.Sprint(a.Report()) != fmt.Sprint(b.Report()) {
 			t.Errorf("%s: two plans differ", one.name)
 		}
