@@ -100,10 +100,10 @@ func unknown(t testing.TB, seed uint64) job {
 }
 
 // outlines are the layers of lines that are cut: no lettering may stand on them.
-var outlines = map[string]bool{layerContour: true, layerCap: true, layerBlock: true, layerStick: true, layerSpar: true, layerPlate: true, layerCut: true}
+var outlines = map[string]bool{layerContour: true, layerCap: true, layerBlock: true, layerStick: true, layerSpar: true, layerPlate: true, layerCut: true, layerJigBlock: true}
 
 // ruled are the layers of lines among which lettering stands, and which it must not touch either.
-var ruled = map[string]bool{layerFrame: true, layerTable: true, layerCheck: true, layerStation: true, layerFinding: true}
+var ruled = map[string]bool{layerFrame: true, layerTable: true, layerCheck: true, layerStation: true, layerFinding: true, layerBoard: true}
 
 func ring(t export.Text) geom.Ring {
 	c := t.Corners()
