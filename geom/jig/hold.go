@@ -16,7 +16,8 @@ type member struct {
 	faces   []face     // straight edges on which blocks may bear; of a cap its end in the tail
 	wood    bool       // a nose or tail block
 	covered bool
-	spacer  spacer // of a post
+	spacer  spacer    // of a post
+	flank   []geom.Pt // the normals of the edges that must have a block
 }
 
 // spacer is a spar's spacer, as one of its posts sees it.

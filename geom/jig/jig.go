@@ -30,6 +30,7 @@
 //     is free, and that play is then bounded, follow from Farkas' lemma: see Play.
 //  3. Of the arrangements that hold a stick the one with fewest blocks is taken, found by trying all among a few places on
 //     either edge, and of equals the one with least play. A block that touches two members counts for both.
+//     Where the rib file wants blocks on both sides, each side of a stick that has a place for one has one.
 //  4. Last, every block is taken out that can be missed.
 //
 // Where a full-size block finds no place, one of half the length is tried, then one of half the length and width.
@@ -101,6 +102,7 @@ type Contact struct {
 	At     geom.Pt // on its edge
 	Normal geom.Pt // unit, into it
 	Tight  bool    // pressed home: it gives way by nothing
+	Block  bool    // with a block of the jig
 }
 
 // Hole is a relief hole.

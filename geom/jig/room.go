@@ -266,7 +266,7 @@ func (m *room) contacts(b *Block) []Contact {
 		if n.Dot(q.u)+n.Dot(q.v) > 0 {
 			side += 2
 		}
-		all = append(all, found{Contact{Member: m.things[k].member, At: at, Normal: n}, k, side, along})
+		all = append(all, found{Contact{Member: m.things[k].member, At: at, Normal: n, Block: true}, k, side, along})
 	}
 	m.near(b.Outline.Box().Grow(reach), func(e edge) bool {
 		if m.things[e.thing].member == "" || !q.fouls(e.a, e.b, reach) {

@@ -186,3 +186,31 @@ func TestSame(t *testing.T) {
 		}
 	}
 }
+
+// TestBothSides holds that every stick has a block on each side on request, where one finds a place.
+func TestBothSides(t *testing.T) {
+	for _, one := range demos(t) {
+		both := *one.doc
+		both.Jig.Blocks = "both-sides"
+		j, found := Plan(one.r, &both)
+		if len(found) > 0 || len(j.Blocks) <= len(one.j.Blocks) {
+			t.Errorf("%s: %d blocks, %d in the fewest; findings: %v", one.name, len(j.Blocks), len(one.j.Blocks), found)
+		}
+		p := newPlanner(one.r, &both)
+		p.plan()
+		for i := range p.members {
+			m := &p.members[i]
+			if m.wood || i < 2 || m.covered {
+				continue
+			}
+			for k := range m.faces {
+				f := &m.faces[k]
+				n := f.pts[1].Sub(f.pts[0]).Unit().Left()
+				beside := slices.ContainsFunc(p.contactsOf(*m), func(c Contact) bool { return c.Block && c.Normal.Dot(n) > 0.99 })
+				if free := len(p.stretches(f, p.sizes()[0])) > 0; free && !beside {
+					t.Errorf("%s: %s has no block on one side, and there is room for one", one.name, m.id)
+				}
+			}
+		}
+	}
+}

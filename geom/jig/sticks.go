@@ -28,11 +28,16 @@ const mostBlocks = 4
 // hold takes the fewest blocks that hold a member.
 func (p *planner) hold(m *member) {
 	given := p.contactsOf(*m)
-	if play, ok := Play(m.ends, given); ok && play <= PlayLimit {
+	play, ok := Play(m.ends, given)
+	if p.set.Blocks != "both-sides" && ok && play <= PlayLimit {
 		return
 	}
 	for _, size := range p.sizes() {
 		c := p.beside(m, size)
+		p.flanks(m, c)
+		if ok && play <= PlayLimit && m.flanked(given) {
+			return
+		}
 		for n := 1; n <= min(mostBlocks, len(c)); n++ {
 			if best := p.fewest(m, c, given, n); best != nil {
 				for _, k := range best {
@@ -47,6 +52,30 @@ func (p *planner) hold(m *member) {
 	}
 }
 
+// flanks notes on which sides of a member a block must stand, where the builder wants blocks on both: on those that have a place.
+func (p *planner) flanks(m *member, c []Block) {
+	if p.set.Blocks != "both-sides" {
+		return
+	}
+	m.flank = nil
+	for i := range m.faces {
+		f := &m.faces[i]
+		if slices.ContainsFunc(c, func(b Block) bool { return b.face == f }) {
+			m.flank = append(m.flank, f.pts[1].Sub(f.pts[0]).Unit().Left())
+		}
+	}
+}
+
+// flanked reports whether a contact presses on the member from each side that must have a block.
+func (m *member) flanked(contacts []Contact) bool {
+	for _, n := range m.flank {
+		if !slices.ContainsFunc(contacts, func(c Contact) bool { return c.Block && c.Normal.Dot(n) > 0.99 }) {
+			return false
+		}
+	}
+	return true
+}
+
 // fewest returns the n of the candidates that hold a member with least play, or nil where none do.
 func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 	var best, pick []int
@@ -55,6 +84,9 @@ func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 	var try func(from int)
 	try = func(from int) {
 		if len(pick) == n {
+			if !m.flanked(contacts) {
+				return
+			}
 			if play, ok := Play(m.ends, contacts); ok && play <= PlayLimit && play < least-1e-6 {
 				least, best = play, slices.Clone(pick)
 			}
@@ -197,7 +229,7 @@ func (p *planner) stillGood(b Block) bool {
 	for _, id := range b.Members() {
 		for i := range p.members {
 			if m := &p.members[i]; m.id == id {
-				if play, ok := p.play(*m); !ok || play > PlayLimit {
+				if play, ok := p.play(*m); !ok || play > PlayLimit || !m.flanked(p.contactsOf(*m)) {
 					return false
 				}
 			}

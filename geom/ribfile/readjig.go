@@ -4,7 +4,7 @@ import "math"
 
 // Jig is [jig]: the board the rib is built on, and the blocks that hold its parts there.
 type Jig struct {
-	Blocks      string  // "fewest", or "none"
+	Blocks      string  // "fewest", "both-sides" or "none"
 	BlockLength float64 // along the edge a block bears on
 	BlockWidth  float64 // away from that edge
 	BlockHeight float64 // up from the board
@@ -32,7 +32,7 @@ func (r *reader) jig(t tab) {
 	// To a millionth, so that three quarters of 1/2 in are 3/8 in.
 	rise := math.Round(defaultBlockRise*min(r.doc.Cap.Width, r.doc.Stick.Width)*1e6) / 1e6
 	j, block := &r.doc.Jig, limit{min: 4, max: 200}
-	j.Blocks = t.choice("blocks", defaultBlocks, "fewest", "none")
+	j.Blocks = t.choice("blocks", defaultBlocks, "fewest", "both-sides", "none")
 	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
 	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
 	j.BlockHeight, _ = t.length("block_height", rise, limit{min: 2, max: 200})
