@@ -3,6 +3,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/geom"
 )
@@ -41,6 +42,9 @@ type NestJob struct {
 	// Progress, where it is set, is told now and then how many steps of all are done.
 	Progress func(done, all int)
 }
+
+// MostCopies is how many copies a job may have of all parts together.
+const MostCopies = 100_000
 
 // DefaultEffort is the effort where a job states none.
 const DefaultEffort = 2_000_000
@@ -89,12 +93,13 @@ const (
 	TooLarge           // larger than every sheet, at every angle allowed
 	SheetsUsed         // it fits, but all sheets are used up
 	TooWide            // (Strip) wider than the strip at every angle allowed
+	TooMany            // more copies, of all parts together, than MostCopies
 	reasonCount        // how many there are
 )
 
 var reasonTexts = [reasonCount]string{
 	"", "its outline cannot be cut", "gap or margin cannot be kept", "there is no sheet",
-	"larger than every sheet", "no sheets are left", "wider than the strip",
+	"larger than every sheet", "no sheets are left", "wider than the strip", "more copies than can be laid at once",
 }
 
 // String returns the reason in plain words.
@@ -117,7 +122,10 @@ type Layout struct {
 	Placed   []Placed // sheet by sheet
 	Uses     []Use    // the sheets cut, in the order of filling
 	Unplaced []Unplaced
-	Steps    int // spent
+	// BadSheets are those that were left out (indices in NestJob.Sheets): the outline or a hole crosses itself, has no area or
+	// holds what is not a number, or nothing is left within the margin.
+	BadSheets []int
+	Steps     int // spent
 }
 
 // Density returns the share of all the sheets cut that the parts cover.
@@ -137,25 +145,30 @@ func (l Layout) Density() float64 {
 // Parts keep the gap and the margin to within geom.Coincident.
 func Nest(job NestJob) Layout {
 	b, why := newBench(job)
-	var l Layout
-	seq := make([]int, 0, 64)
-	for i, p := range job.Parts {
+	l := Layout{BadSheets: b.badSheets}
+	if seq := b.sequence(why, &l); len(seq) > 0 {
+		b.search(seq).write(b, &l)
+	}
+	l.Steps = b.steps
+	return l
+}
+
+// sequence returns the index of the part of every copy that is to be laid, and notes the others as missing.
+func (b *bench) sequence(why []Reason, l *Layout) []int {
+	var seq []int
+	for i, p := range b.job.Parts {
+		if p.Count > 0 && why[i] == NoReason && p.Count > MostCopies-len(seq) {
+			why[i] = TooMany
+		}
 		switch {
 		case p.Count <= 0:
 		case why[i] != NoReason:
 			l.Unplaced = append(l.Unplaced, Unplaced{i, p.Count, why[i]})
 		default:
-			for c := 0; c < p.Count; c++ {
-				seq = append(seq, i)
-			}
+			seq = append(seq, slices.Repeat([]int{i}, p.Count)...)
 		}
 	}
-	if len(seq) > 0 {
-		best := b.search(seq)
-		best.write(&l)
-	}
-	l.Steps = b.steps
-	return l
+	return seq
 }
 
 // turn returns the turn about the origin; quarter turns are exact.

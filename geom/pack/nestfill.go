@@ -87,7 +87,7 @@ func (l layout) fullness() float64 {
 }
 
 // write puts the layout into its public form.
-func (l layout) write(out *Layout) {
+func (l layout) write(b *bench, out *Layout) {
 	copies := map[int]int{}
 	for u, o := range l.boards {
 		use := Use{Sheet: o.g.sheet, Parts: len(o.items), SheetAreaMM2: o.g.area}
@@ -105,10 +105,24 @@ func (l layout) write(out *Layout) {
 		for j < len(rest) && rest[j] == rest[i] {
 			j++
 		}
-		out.Unplaced = append(out.Unplaced, Unplaced{rest[i], j - i, SheetsUsed})
+		why := TooLarge
+		if b.fitsAlone(rest[i]) {
+			why = SheetsUsed
+		}
+		out.Unplaced = append(out.Unplaced, Unplaced{rest[i], j - i, why})
 		i = j
 	}
 	slices.SortStableFunc(out.Unplaced, func(a, b Unplaced) int { return a.Part - b.Part })
+}
+
+// fitsAlone reports whether the part finds a place on an empty sheet of any kind.
+func (b *bench) fitsAlone(part int) bool {
+	for _, g := range b.grounds {
+		if b.newBoard(g).putBest(part, rules[0]) {
+			return true
+		}
+	}
+	return false
 }
 
 // fill lays the parts, in the order of the sequence, on as many sheets as they need.
@@ -137,7 +151,7 @@ func (b *bench) fill(seq []int, r rule) layout {
 		}
 		left[at]--
 		l.boards, seq = append(l.boards, best), rest
-		if b.out() && b.stopped && len(l.boards) > 10_000 {
+		if b.whole && b.out() && b.stopped { // there is a layout already
 			l.rest = seq
 			break
 		}

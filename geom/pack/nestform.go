@@ -29,16 +29,18 @@ type ground struct {
 
 // bench is a job made ready: forms, their no-fit regions as far as they were asked for, and what was spent.
 type bench struct {
-	job     NestJob
-	tol     float64 // of round outlines
-	forms   []*form
-	bars    [][]*barred // bars[a][b]: where b may not be beside a that stands at the origin
-	parts   [][]variant // by index in NestJob.Parts
-	grounds []*ground
-	reach   float64 // the longest side of any form's box, and the gap
-	steps   int
-	effort  int
-	stopped bool
+	job       NestJob
+	tol       float64 // of round outlines
+	forms     []*form
+	bars      [][]*barred // bars[a][b]: where b may not be beside a that stands at the origin
+	parts     [][]variant // by index in NestJob.Parts
+	grounds   []*ground
+	reach     float64 // the longest side of any form's box, and the gap
+	badSheets []int
+	steps     int
+	effort    int
+	stopped   bool
+	whole     bool // a first layout is done
 }
 
 // newBench makes the job ready, and says of each part that cannot be nested why.
@@ -189,6 +191,7 @@ func (b *bench) readySheets() {
 			g.left = -1
 		}
 		if g.outline = cleanRing(s.Outline); g.outline == nil {
+			b.badSheets = append(b.badSheets, i)
 			continue
 		}
 		g.area = g.outline.Area()
@@ -216,9 +219,11 @@ func (b *bench) readySheets() {
 		if !priced || !(g.price >= 0) {
 			g.price = g.area
 		}
-		if !bad && g.area > 0 && g.hi.X > g.lo.X && g.hi.Y > g.lo.Y {
-			b.grounds = append(b.grounds, g)
+		if bad || g.area <= 0 || g.hi.X <= g.lo.X || g.hi.Y <= g.lo.Y {
+			b.badSheets = append(b.badSheets, i)
+			continue
 		}
+		b.grounds = append(b.grounds, g)
 	}
 }
 

@@ -121,6 +121,11 @@ func (p *pile) room(f *form) (lo, hi geom.Pt) {
 	return p.g.lo, geom.Pt{X: max(p.g.lo.X, p.hi.X-f.w), Y: max(p.g.lo.Y, p.hi.Y-f.h)}
 }
 
+// takes reports whether form f goes into what may be used.
+func (p *pile) takes(f *form) bool {
+	return f.w <= p.hi.X-p.g.lo.X+hair && f.h <= p.hi.Y-p.g.lo.Y+hair
+}
+
 func clampPt(q, lo, hi geom.Pt) geom.Pt {
 	return geom.Pt{X: min(max(q.X, lo.X), hi.X), Y: min(max(q.Y, lo.Y), hi.Y)}
 }
@@ -154,13 +159,20 @@ func (p *pile) shift(i int) {
 	all := p.b.parts[it.part]
 	for k := 0; k < 24; k++ {
 		v := all[p.rnd.below(len(all))]
-		lo, hi := p.room(p.b.forms[v.form])
+		f := p.b.forms[v.form]
+		if !p.takes(f) {
+			continue
+		}
+		lo, hi := p.room(f)
 		try(v, geom.Pt{X: lo.X + float64(p.rnd.share()*(hi.X-lo.X)), Y: lo.Y + float64(p.rnd.share()*(hi.Y-lo.Y))})
 	}
 	mid := it.at.Add(geom.Pt{X: p.b.forms[it.form].w, Y: p.b.forms[it.form].h}.Mul(0.5))
 	for k := 0; k < 16; k++ {
 		v := all[p.rnd.below(len(all))]
 		f := p.b.forms[v.form]
+		if !p.takes(f) {
+			continue
+		}
 		lo, hi := p.room(f)
 		r := 0.5 * (f.w + f.h)
 		q := geom.Pt{X: mid.X - float64(f.w/2) + float64(r*(p.rnd.share()-0.5)), Y: mid.Y - float64(f.h/2) + float64(r*(p.rnd.share()-0.5))}

@@ -56,40 +56,30 @@ func (b *bench) orders(seq []int) [][]int {
 	return out
 }
 
-// search looks for the best order of the parts and the best rule: first parts by falling size under every rule, then
-// small changes of the best order found.
+// search looks for the best layout: first parts by falling size under every rule, then small changes of the best order found, and
+// with the rest of the effort parts are moved to earlier sheets.
 func (b *bench) search(seq []int) layout {
 	var best layout
 	var order []int
 	var r rule
+	kinds := len(slices.Compact(slices.Sorted(slices.Values(seq))))
 	for i, s := range b.orders(seq) {
 		for k, rr := range rules {
 			if i+k > 0 && b.out() {
 				return best
 			}
+			if i > 0 && (kinds == 1 || rr != r) {
+				continue // the second and third order under the best rule only; of one kind there is one order
+			}
 			if l := b.fill(s, rr); order == nil || l.better(best) {
 				best, order, r = l, s, rr
 			}
+			b.whole = true
 		}
 	}
 	var d dice
-	for !b.out() {
-		s, rr := slices.Clone(order), r
-		switch n := len(s); d.below(4) {
-		case 0: // a part goes to the front
-			i := d.below(n)
-			p := s[i]
-			copy(s[1:i+1], s[:i])
-			s[0] = p
-		case 1: // a run of parts changes its place
-			i, k := d.below(n), 1+d.below(max(1, n/8))
-			run := slices.Clone(s[i:min(n, i+k)])
-			s = slices.Delete(s, i, i+len(run))
-			s = slices.Insert(s, d.below(len(s)+1), run...)
-		default: // two parts change places
-			i, j := d.below(n), d.below(n)
-			s[i], s[j] = s[j], s[i]
-		}
+	for start := b.steps; kinds > 1 && !b.out() && b.steps < start+(b.effort-start)/2; {
+		s, rr := shuffled(order, &d), r
 		if d.below(6) == 0 {
 			rr = rules[d.below(len(rules))]
 		}
@@ -97,5 +87,26 @@ func (b *bench) search(seq []int) layout {
 			best, order, r = l, s, rr
 		}
 	}
-	return best
+	return b.tighten(best)
+}
+
+// shuffled returns the sequence with a small change.
+func shuffled(seq []int, d *dice) []int {
+	s := slices.Clone(seq)
+	switch n := len(s); d.below(4) {
+	case 0: // a part goes to the front
+		i := d.below(n)
+		p := s[i]
+		copy(s[1:i+1], s[:i])
+		s[0] = p
+	case 1: // a run of parts changes its place
+		i, k := d.below(n), 1+d.below(max(1, n/8))
+		run := slices.Clone(s[i:min(n, i+k)])
+		s = slices.Delete(s, i, i+len(run))
+		s = slices.Insert(s, d.below(len(s)+1), run...)
+	default: // two parts change places
+		i, j := d.below(n), d.below(n)
+		s[i], s[j] = s[j], s[i]
+	}
+	return s
 }

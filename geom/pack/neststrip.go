@@ -2,7 +2,6 @@ package pack
 
 import (
 	"math"
-	"slices"
 
 	"ribwright/geom"
 )
@@ -13,31 +12,28 @@ func Strip(job NestJob, width float64) (Layout, float64) {
 	long := float64(2 * job.Margin)
 	for _, p := range job.Parts {
 		b := p.Outline.Box()
-		long += float64(float64(max(p.Count, 0)) * (math.Hypot(b.W(), b.H()) + job.Gap))
+		if l := float64(float64(max(p.Count, 0)) * (geom.Pt{X: b.W(), Y: b.H()}.Len() + job.Gap)); finite(geom.Pt{X: l}) {
+			long += l
+		}
 	}
+	long = min(long, 1e7)
 	job.Sheets = []Sheet{{Outline: geom.Ring{{}, {X: long}, {X: long, Y: width}, {Y: width}}, Count: 1}}
 	b, why := newBench(job)
-	var l Layout
-	var seq []int
-	for i, p := range job.Parts {
-		switch {
-		case p.Count <= 0:
-			continue
-		case why[i] == TooLarge:
+	for i := range why {
+		if why[i] == TooLarge || why[i] == NoSheet {
 			why[i] = TooWide
 		}
-		if why[i] != NoReason {
-			l.Unplaced = append(l.Unplaced, Unplaced{i, p.Count, why[i]})
-			continue
-		}
-		seq = append(seq, slices.Repeat([]int{i}, p.Count)...)
 	}
+	var l Layout
 	length := 0.0
-	if len(seq) > 0 {
-		o := b.strip(seq)
-		length = o.end() + job.Margin
-		o.g.area = float64(length * width)
-		layout{boards: []*board{o}}.write(&l)
+	if seq := b.sequence(why, &l); len(seq) > 0 {
+		if o := b.strip(seq); o != nil {
+			length = o.end() + job.Margin
+			o.g.area = float64(length * width)
+			layout{boards: []*board{o}}.write(b, &l)
+		} else {
+			layout{rest: seq}.write(b, &l)
+		}
 	}
 	l.Steps = b.steps
 	return l, length
@@ -52,8 +48,8 @@ func (o *board) end() float64 {
 	return x
 }
 
-// strip lays all parts on the one ground there is, in as short a length as it finds: first by size, corner by corner; then the strip is
-// shortened again and again, and what overlaps is sorted out.
+// strip lays all parts on the one ground there is, in as short a length as it finds; nil: they do not all find a place. First
+// they go by size, corner by corner; then the strip is shortened again and again, and what overlaps is sorted out.
 func (b *bench) strip(seq []int) *board {
 	var best *board
 	for _, s := range b.orders(seq) {
@@ -65,6 +61,9 @@ func (b *bench) strip(seq []int) *board {
 				best = o
 			}
 		}
+	}
+	if best == nil {
+		return nil
 	}
 	return b.shorten(best)
 }
@@ -84,7 +83,9 @@ func (b *bench) shorten(best *board) *board {
 	for _, it := range best.items {
 		m := math.Inf(1)
 		for _, v := range b.parts[it.part] {
-			m = min(m, b.forms[v.form].w)
+			if f := b.forms[v.form]; f.h <= b.grounds[0].hi.Y-b.grounds[0].lo.Y+hair {
+				m = min(m, f.w)
+			}
 		}
 		least = max(least, b.grounds[0].lo.X+m)
 	}
@@ -104,6 +105,11 @@ func (b *bench) shorten(best *board) *board {
 		p.hi.X = to
 		for i := range p.items {
 			it := &p.items[i]
+			for _, v := range b.parts[it.part] {
+				if !p.takes(b.forms[it.form]) && p.takes(b.forms[v.form]) { // only turned does it still go in
+					it.form, it.angle, it.off = v.form, v.angle, v.off
+				}
+			}
 			lo, hi := p.room(b.forms[it.form])
 			it.at = clampPt(it.at, lo, hi)
 		}

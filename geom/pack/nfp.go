@@ -119,7 +119,7 @@ type barred struct {
 	lo, hi geom.Pt
 	blocks []*block  // the widest first
 	edge   []seg     // straight parts of the boundary
-	spots  []geom.Pt // corners of the boundary, and its outermost points
+	spots  []geom.Pt // corners of the boundary that point inward; those that point outward are nobody's best place
 }
 
 // holds reports whether p lies inside by more than a hair.
@@ -277,15 +277,11 @@ func offBlock(o *block, p geom.Pt) float64 {
 	return off
 }
 
-// trace finds the boundary: the stretches of the blocks' edges that lie inside no other block, and their ends.
+// trace finds the boundary: the stretches of the blocks' edges that lie inside no other block, and the ends where it was cut.
 func (n *barred) trace() {
 	var box geom.Box
 	for i, b := range n.blocks {
 		box = box.Add(b.lo).Add(b.hi)
-		if b.r > 0 {
-			n.spots = append(n.spots, geom.Pt{X: b.lo.X, Y: b.c.Y}, geom.Pt{X: b.hi.X, Y: b.c.Y}, geom.Pt{X: b.c.X, Y: b.lo.Y}, geom.Pt{X: b.c.X, Y: b.hi.Y})
-			continue
-		}
 		for k, p := range b.v {
 			q := b.v[(k+1)%len(b.v)]
 			open := []span{{0, 1}}
@@ -305,7 +301,9 @@ func (n *barred) trace() {
 					e.b = q
 				}
 				n.edge = append(n.edge, e)
-				n.spots = append(n.spots, e.a)
+				if s.a > 0 || n.touched(i, p) {
+					n.spots = append(n.spots, e.a)
+				}
 				if s.b < 1 {
 					n.spots = append(n.spots, e.b)
 				}
@@ -313,6 +311,16 @@ func (n *barred) trace() {
 		}
 	}
 	n.lo, n.hi = box.Min, box.Max
+}
+
+// touched reports whether p, a corner of block i, lies in another block or on its edge.
+func (n *barred) touched(i int, p geom.Pt) bool {
+	for j, o := range n.blocks {
+		if j != i && offBlock(o, p) < hair {
+			return true
+		}
+	}
+	return false
 }
 
 // span is a stretch of a segment, in shares of its length.

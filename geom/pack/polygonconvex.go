@@ -51,10 +51,16 @@ func triangulate(r geom.Ring) []geom.Ring {
 	var out []geom.Ring
 	for len(left) > 3 {
 		n := len(left)
+		var inward geom.Ring // only corners that turn inward can lie in an ear
+		for i, p := range left {
+			if p.Sub(left[(i+n-1)%n]).Cross(left[(i+1)%n].Sub(p)) <= 0 {
+				inward = append(inward, p)
+			}
+		}
 		best, at := math.Inf(1), -1
 		for i, p := range left {
 			a, b := left[(i+n-1)%n], left[(i+1)%n]
-			if l := a.Dist(b); l < best && isEar(left, i, a, p, b) {
+			if l := a.Dist(b); l < best && isEar(inward, a, p, b) {
 				best, at = l, i
 			}
 		}
@@ -74,13 +80,12 @@ func triangulate(r geom.Ring) []geom.Ring {
 	return append(out, left)
 }
 
-func isEar(r geom.Ring, i int, a, p, b geom.Pt) bool {
+func isEar(inward geom.Ring, a, p, b geom.Pt) bool {
 	if p.Sub(a).Cross(b.Sub(p)) <= 0 {
 		return false
 	}
-	n := len(r)
-	for j, q := range r {
-		if j != i && j != (i+1)%n && j != (i+n-1)%n && inTriangle(q, a, p, b) {
+	for _, q := range inward {
+		if q != a && q != p && q != b && inTriangle(q, a, p, b) {
 			return false
 		}
 	}
