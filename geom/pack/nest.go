@@ -1,4 +1,3 @@
-// Package pack lays plates out on sheets. Lengths are millimetres, angles radians, areas mm².
 package pack
 
 import (
