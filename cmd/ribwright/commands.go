@@ -38,7 +38,7 @@ func (a *app) newFile(args []string, o *options) error {
 
 // check tells the findings, or prints the report.
 func (a *app) check(args []string, o *options) error {
-	j, err := load(args[0])
+	j, err := a.load(args[0])
 	if err != nil {
 		return err
 	}
@@ -67,7 +67,7 @@ func (a *app) check(args []string, o *options) error {
 
 // ready loads a rib file for writing: findings are told, and errors end it.
 func (a *app) ready(name string) (*job, error) {
-	j, err := load(name)
+	j, err := a.load(name)
 	if err != nil {
 		return nil, err
 	}
@@ -113,18 +113,25 @@ func (a *app) build(args []string, o *options) error {
 
 // removeStale takes away what an older build left that this one does not write: nobody shall cut by it.
 func (a *app) removeStale(dir string, files []file) error {
+	names, err := filepath.Glob(filepath.Join(dir, "drill-*.ngc"))
+	if err != nil {
+		return err
+	}
 	for _, s := range sheets() {
 		for _, format := range s.build {
-			name := s.base() + "." + format
-			if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
-				continue
-			}
-			switch err := os.Remove(filepath.Join(dir, name)); {
-			case err == nil:
-				fmt.Fprintf(a.err, "note: %s of an older build is removed: this rib has none\n", filepath.Join(dir, name))
-			case !errors.Is(err, fs.ErrNotExist):
-				return err
-			}
+			names = append(names, s.base()+"."+format)
+		}
+	}
+	for _, name := range append(names, "holes.csv") {
+		name = filepath.Base(name)
+		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
+			continue
+		}
+		switch err := os.Remove(filepath.Join(dir, name)); {
+		case err == nil:
+			fmt.Fprintf(a.err, "note: %s of an older build is removed: this rib has none\n", filepath.Join(dir, name))
+		case !errors.Is(err, fs.ErrNotExist):
+			return err
 		}
 	}
 	return a.removePictures(dir, files)
@@ -136,15 +143,29 @@ func (a *app) outputs(j *job, o *options) ([]file, error) {
 	if err != nil {
 		return nil, err
 	}
-	tables := shop.Tables(j.rib, j.doc, j.take)
+	tables := j.tables(true)
 	for _, t := range tables {
 		files = append(files, file{t.ID + ".csv", func(w io.Writer) error { return list.CSV(w, t) }})
+	}
+	if hasHoles(j) {
+		for k := range j.layout().Sheets {
+			files = append(files, file{fmt.Sprintf("drill-%d.ngc", k+1), shop.Drilling(j.doc, j.layout(), k).Write})
+		}
 	}
 	return append(files,
 		file{"lists.md", func(w io.Writer) error { return list.Markdown(w, tables...) }},
 		file{"lists.json", func(w io.Writer) error { return list.JSON(w, tables...) }},
 		file{"report.json", j.report().Write},
 	), nil
+}
+
+// tables returns the lists of a rib; those of the sheets of plywood only where they are asked for.
+func (j *job) tables(withSheets bool) []export.Table {
+	out := shop.Tables(j.rib, j.doc, j.take)
+	if withSheets && hasPlates(j) {
+		out = append(out, shop.CutTables(j.doc, j.layout())...)
+	}
+	return out
 }
 
 // summary says what was built, in a few lines.
@@ -243,7 +264,7 @@ func (a *app) list(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	tables := slices.DeleteFunc(shop.Tables(j.rib, j.doc, j.take), func(t export.Table) bool { return o.table != "all" && t.ID != o.table })
+	tables := slices.DeleteFunc(j.tables(o.table == "all" || slices.Contains(cutTables, o.table)), func(t export.Table) bool { return o.table != "all" && t.ID != o.table })
 	return a.writeOne(o.out, args[0], func(w io.Writer) error {
 		switch format {
 		case "csv":

@@ -58,8 +58,11 @@ func commands() []*command {
 	}
 }
 
-// tableNames are the lists that shop.Tables makes, in its order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates", "jig-blocks"}
+// cutTables are the lists that need the plates laid out on sheets.
+var cutTables = []string{"sheets", "holes"}
+
+// tableNames are the lists that shop.Tables and shop.CutTables make, in their order.
+var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates", "jig-blocks", "sheets", "holes"}
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))

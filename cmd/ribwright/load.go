@@ -7,8 +7,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"ribwright/geom/bend"
+	"ribwright/geom/cut"
 	"ribwright/geom/finding"
 	"ribwright/geom/jig"
 	"ribwright/geom/rib"
@@ -34,6 +36,16 @@ type job struct {
 	found []finding.Finding
 	table string // what the section's table was taken for, in words; empty for equations
 	whole bool   // false where the file was too wrong to lay a rib out
+
+	sheets  cut.Layout // see layout
+	nest    sync.Once
+	nesting func(done, all int) // told how far the nesting is; may be nil
+}
+
+// layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
+func (j *job) layout() cut.Layout {
+	j.nest.Do(func() { j.sheets = cut.Nest(j.rib, j.doc, j.nesting) })
+	return j.sheets
 }
 
 // load reads a rib file, the embedded demo where name is empty, and lays its rib out.
@@ -50,6 +62,20 @@ func load(name string) (*job, error) {
 		return nil, fmt.Errorf("the rib file cannot be read: %w", err)
 	}
 	return layOut(name, data, read), nil
+}
+
+// load is load, and where plates may find no place on the sheets it looks whether they do. On a terminal it shows how
+// far the nesting is.
+func (a *app) load(name string) (*job, error) {
+	j, err := load(name)
+	if err != nil || !j.whole {
+		return j, err
+	}
+	j.nesting = a.progress("nesting the plates")
+	if !finding.HasError(j.found) && cut.MayFail(j.rib, j.doc) {
+		j.add(j.layout().Findings(j.doc))
+	}
+	return j, nil
 }
 
 // readBeside reads a file that a rib file names.
@@ -84,6 +110,9 @@ func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
 	if !finding.HasError(j.found) {
 		j.jig, fs = jig.Plan(j.rib, doc)
 		j.add(fs)
+	}
+	if !finding.HasError(j.found) {
+		j.add(cut.Check(j.rib, doc))
 	}
 	return j
 }

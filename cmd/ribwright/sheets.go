@@ -36,7 +36,13 @@ func sheets() []sheet {
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
-			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
+			there: hasPlates},
+		{name: "sheets", about: "the plates on sheets of plywood", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.SheetFile(j.doc, j.layout()), nil },
+			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.doc, j.layout()) }},
+		{name: "holes", about: "pilot holes for the hole saw", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.doc, j.layout()), nil },
+			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Holes(j.doc, j.layout()) }},
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),
@@ -108,6 +114,13 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 		out[format] = d
 	}
 	return out, nil
+}
+
+// hasPlates and hasHoles say whether a rib has plates, and whether a hole saw cuts any of them.
+func hasPlates(j *job) bool { return len(j.rib.Gussets) > 0 }
+
+func hasHoles(j *job) bool {
+	return j.doc.Saw.Plates == "hole-saw" && hasPlates(j) && shop.HasHoles(j.layout())
 }
 
 func tiles(j *job, o *options) (export.Drawing, error) {

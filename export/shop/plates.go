@@ -18,7 +18,7 @@ const (
 )
 
 // Plates returns the gussets' cut file: every plate of the rib once, in rows on one sheet, with its marks,
-// its name and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
+// its name engraved and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
 func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 	pen := export.Pen{Width: cutterLine}
@@ -26,7 +26,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 		{ID: layerCheck, Pen: pen}, {ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerCut, Pen: pen},
 	}}
 	c := &canvas{}
-	checkSquare(c, "check-100mm", "100 mm", geom.Pt{}, 100)
+	strokeSquare(c, geom.Pt{})
 
 	// Rows stand to the right of the square, plates with their feet on the row's line.
 	left := 100.0 + 2*plateGap
@@ -66,42 +66,37 @@ func finishPlates(d export.Drawing, c *canvas) export.Drawing {
 	return d
 }
 
+// strokeSquare draws a square of 100 mm and what it is for, in single strokes.
+func strokeSquare(c *canvas, at geom.Pt) {
+	const side = 100
+	c.part(layerCheck, "check-100mm", geom.Rect(geom.NewBox(at, at.Add(geom.Pt{X: side, Y: side}))))
+	c.strokes(layerName, export.Text{S: "100 mm × 100 mm: measure", At: at.Add(geom.Pt{X: side / 2, Y: -medium - 2}), Height: medium, Anchor: export.Center})
+	c.strokes(layerName, export.Text{S: "before cutting", At: at.Add(geom.Pt{X: side / 2, Y: -2*medium - 4}), Height: medium, Anchor: export.Center})
+}
+
 // leastMark is the length of a mark, mm, below which it is too short to see.
 const leastMark = 0.3
 
-// plate draws one plate where it stands on the rib, with its name inside where there is room between the
-// marks, else below. The sheet's canvas gives the ID.
+// plate draws one plate where it stands on the rib, with its name inside where there is room between the marks, and
+// below how many there are to make. The sheet's canvas gives the ID. All lettering is single strokes: the name is
+// engraved with the marks, the number stands on a layer of its own.
 func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
 	c := canvas{}
-	p := newPlacer()
-	p.lines.add(g.Outline, true)
 	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
-	ring, b := geom.Ring(g.Outline.Flatten(geom.Flat)), g.Outline.Box()
-	for _, m := range g.Marks { // a trimmed plate's centre may lie off it
-		for _, l := range ring.Stretches(m.A, m.B) {
-			if l[0].Dist(l[1]) >= leastMark {
-				c.line(layerMark, l[0], l[1])
-				p.lines.addLine(l[0], l[1], true)
-			}
-		}
+	var marks [][2]geom.Pt
+	for _, m := range g.Marks {
+		marks = append(marks, [2]geom.Pt{m.A, m.B})
 	}
-	s := g.ID + " ×" + strconv.Itoa(g.Faces*ribs)
-	const step = 1.0
-	label, ok := p.place(func(yield func(candidate) bool) {
-		for k := range int(b.H() / step) {
-			for i := range int(b.W() / step) {
-				d := geom.Pt{X: step * turn(i), Y: step * turn(k)}
-				one := candidate{texts: []export.Text{centred(s, b.Centre().Add(d), small, 0, false)}, cost: float64(1000*k) + math.Abs(d.X)}
-				if one.in(ring) && !yield(one) {
-					return
-				}
-			}
-		}
-	})
-	if ok {
-		c.text(layerName, label.texts[0])
+	marks = markLines(g.Outline, marks)
+	for _, l := range marks {
+		c.line(layerMark, l[0], l[1])
+	}
+	b, s := g.Outline.Box(), "×"+strconv.Itoa(g.Faces*ribs)
+	if t, ok := engrave(g.Outline, marks, g.ID); ok {
+		c.strokes(layerMark, t)
 	} else {
-		c.write(layerName, s, geom.Pt{X: b.Centre().X, Y: b.Min.Y - small - 1.5}, small, export.Center, false)
+		s = g.ID + " " + s
 	}
+	c.strokes(layerName, export.Text{S: s, At: geom.Pt{X: b.Centre().X, Y: b.Min.Y - small - 1.5}, Height: small, Anchor: export.Center})
 	return c.items
 }

@@ -2,7 +2,6 @@ package shop
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -58,9 +57,10 @@ func TestPlates(t *testing.T) {
 		if n != want {
 			t.Errorf("%s: %d plates, want %d", j.name, n, want)
 		}
-		lines := map[string]bool{layerCut: true, layerMark: true, layerCheck: true}
-		for _, s := range overlaps(items, lines) {
-			t.Errorf("%s: %s", j.name, s)
+		for _, it := range items {
+			if it.Text != nil {
+				t.Errorf("%s: %q is text: a cut file holds lines alone", j.name, it.Text.S)
+			}
 		}
 	}
 }
@@ -87,9 +87,7 @@ func checkPlate(t *testing.T, j job, g rib.Gusset, items []export.Item) {
 			t.Errorf("%s: %s is changed at step %d", j.name, id, i)
 		}
 	}
-	if name := fmt.Sprintf("%s ×%d", g.ID, g.Faces*j.rib.Count); !lettered(items, name) {
-		t.Errorf("%s: the name %q is missing", j.name, name)
-	}
+	checkEngraved(t, j, g, items, v)
 	// Marks on the plate are the rib's, moved by the same.
 	for _, m := range g.Marks {
 		if l := geom.Ring(g.Outline.Flatten(geom.Flat)).Stretches(m.A, m.B); len(l) == 1 && m.A.Dist(l[0][0]) < 1e-9 && m.B.Dist(l[0][1]) < 1e-9 {
@@ -101,6 +99,49 @@ func checkPlate(t *testing.T, j job, g rib.Gusset, items []export.Item) {
 				t.Errorf("%s: the mark %v of %s is missing", j.name, m, id)
 			}
 		}
+	}
+}
+
+// checkEngraved holds the lettering of a plate: its name engraved on it, clear of its marks and its edge, and below how
+// many there are to make.
+func checkEngraved(t *testing.T, j job, g rib.Gusset, items []export.Item, v geom.Pt) {
+	t.Helper()
+	var on []geom.Path // on the plate, but for its marks
+	outline := geom.Move(v).Path(g.Outline)
+	ring := geom.Ring(outline.Flatten(geom.Flat))
+	for _, it := range items {
+		if it.Layer != layerMark || !ring.Holds(it.Path.Start) {
+			continue
+		}
+		isMark := false
+		for _, m := range g.Marks {
+			l := geom.Line(m.A.Add(v), m.B.Add(v))
+			isMark = isMark || len(it.Path.Segs) == 1 && l.Distance(it.Path.Start) < 1e-6 && l.Distance(it.Path.Segs[0].End) < 1e-6
+		}
+		if !isMark {
+			on = append(on, it.Path)
+		}
+	}
+	want := len(export.Text{S: g.ID, Height: 1}.Strokes())
+	if b := g.Outline.Box(); len(on) == 0 && len(g.Joints) == 2 || b.W() < 15 {
+		return // no room
+	}
+	if len(on) != want {
+		t.Errorf("%s: %s: %d strokes on the plate, want %d", j.name, g.ID, len(on), want)
+	}
+	least := math.Inf(1)
+	for _, p := range on {
+		for _, q := range p.Flatten(0.01) {
+			least = math.Min(least, outline.Distance(q))
+			for _, m := range g.Marks {
+				for _, l := range ring.Stretches(m.A.Add(v), m.B.Add(v)) {
+					least = math.Min(least, geom.Line(l[0], l[1]).Distance(q))
+				}
+			}
+		}
+	}
+	if least < engraveClear-1e-6 {
+		t.Errorf("%s: %s: lettering stands %.3f mm from a line", j.name, g.ID, least)
 	}
 }
 

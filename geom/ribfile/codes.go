@@ -57,6 +57,9 @@ const (
 	CodeJointName       = "joint-name"
 	CodeJointDoubled    = "joint-doubled"
 
+	// Sheets of plywood.
+	CodeSheetOutline = "sheet-outline" // of an offcut: crosses itself, or stands beside a length
+
 	// Layers of the drawings.
 	CodeLayerName    = "layer-name"
 	CodeLayerDoubled = "layer-doubled" // two of one name

@@ -153,6 +153,7 @@ type Plate struct {
 	Material  string
 	Faces     int     // 1 or 2
 	Inset     float64 // of the plate's edge, inside the contour
+	Grain     string  // which way the face grain runs: along the "cap", along its "stick", at "45" degrees to the cap, "any"
 }
 
 // PlateAt is one [[gusset.at]]: the plate at the joints named. What it leaves out is taken from [gusset].

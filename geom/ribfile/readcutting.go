@@ -1,5 +1,11 @@
 package ribfile
 
+import (
+	"math"
+
+	"ribwright/geom"
+)
+
 // Saw is [saw]: what cuts the plates, and what each tool takes away.
 type Saw struct {
 	Plates      string  // what cuts the plates: "line" (no kerf is taken), "laser", "hole-saw", "band-saw", "router"
@@ -9,6 +15,11 @@ type Saw struct {
 	Pilot       float64 // diameter of its pilot drill
 	BandKerf    float64
 	RouterBit   float64 // diameter
+
+	// Of a machine that drills the pilot holes.
+	Feed         float64 // mm/min
+	SafeHeight   float64 // above the plywood, where the drill moves from hole to hole
+	Breakthrough float64 // how far the drill goes below the plywood
 }
 
 // Sheet is [sheet]: plywood in stock, and how plates lie on it.
@@ -52,10 +63,17 @@ func (r *reader) saw(t tab) {
 	kerf, bit := limit{min: 0, max: 6}, limit{min: 0.5, max: 20}
 	s.LaserKerf, _ = t.length("laser_kerf", 0.2, kerf)
 	s.HoleSaw, _ = t.length("hole_saw", 0, limit{min: 5, max: 300})
-	s.HoleSawKerf, _ = t.length("hole_saw_kerf", 2, kerf)
+	teeth := kerf
+	if s.HoleSaw > 0 {
+		teeth.max, teeth.why = min(kerf.max, s.HoleSaw/4), ", a quarter of the saw's diameter"
+	}
+	s.HoleSawKerf, _ = t.length("hole_saw_kerf", min(2, teeth.max), teeth)
 	s.Pilot, _ = t.length("pilot", MMPerInch/4, bit)
 	s.BandKerf, _ = t.length("band_kerf", MMPerInch/32, kerf)
 	s.RouterBit, _ = t.length("router_bit", MMPerInch/8, bit)
+	s.Feed, _ = t.length("feed", 100, limit{min: 1, max: 5000})
+	s.SafeHeight, _ = t.length("safe_height", 10, limit{min: 1, max: 200})
+	s.Breakthrough, _ = t.length("breakthrough", 1, limit{min: 0, max: 20})
 }
 
 func (r *reader) sheet(t tab) {
@@ -90,8 +108,12 @@ func (r *reader) sheetOutline(t tab) [][2]float64 {
 	if v == nil {
 		return nil
 	}
-	if v.kind != listKind || len(v.items) < 3 {
-		t.wrongType(v, "a list of three corners or more", example)
+	switch {
+	case v.kind != listKind:
+		t.wrongType(v, "a list of corners", example)
+		return nil
+	case len(v.items) < 3:
+		r.tell(CodeSheetOutline, v.key, v.at, "The outline has fewer than three corners.", "Write it as "+example+".")
 		return nil
 	}
 	var out [][2]float64
@@ -110,7 +132,25 @@ func (r *reader) sheetOutline(t tab) [][2]float64 {
 		}
 		out = append(out, p)
 	}
-	return out
+	return r.checkOutline(t, v, out)
+}
+
+// checkOutline refuses an outline that crosses itself, has no area, or stands beside a length or a width.
+func (r *reader) checkOutline(t tab, v *value, corners [][2]float64) [][2]float64 {
+	var ring geom.Ring
+	for _, c := range corners {
+		ring = append(ring, geom.Pt{X: c[0], Y: c[1]})
+	}
+	const least = 400 // mm²
+	switch {
+	case t.has("length") || t.has("width"):
+		r.tell(CodeSheetOutline, v.key, v.at, "The sheet has an outline and a length or width besides.", "Write length and width of a rectangle, or the outline of an odd piece.")
+	case !ring.Simple() || math.Abs(ring.Area()) < least:
+		r.tell(CodeSheetOutline, v.key, v.at, "The outline crosses itself or has next to no area.", "Write the corners in the order in which one walks round the piece.")
+	default:
+		return corners
+	}
+	return nil
 }
 
 func (r *reader) stock(t tab) {

@@ -13,6 +13,7 @@ import (
 var LayerIDs = []string{
 	"contour", "cap", "stick", "block", "spar", "void", "adjacent", "plate", "mark", "axis", "station", "name", "finding",
 	"check", "jig-block", "jig-relief", "jig-board", "frame", "title", "caution", "match", "register", "map", "cut",
+	"sheet", "hole",
 	"mean-line", "curvature", "suspect", "grid", "deviation", "over-tolerance", "trend",
 }
 

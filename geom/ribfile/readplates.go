@@ -11,7 +11,7 @@ var (
 )
 
 func (r *reader) gussets(t tab) {
-	def := Plate{Shape: defaultShape, Diameter: defaultDiameter, Length: defaultLength, Height: defaultHeight}
+	def := Plate{Shape: defaultShape, Diameter: defaultDiameter, Length: defaultLength, Height: defaultHeight, Grain: defaultGrain}
 	p := r.plate(t, def)
 	p.Thickness, _ = t.length("thickness", defaultPlate, limit{min: 0.2, max: 25})
 	p.Material = t.material("material", defaultPlywood, Plywoods)
@@ -34,6 +34,7 @@ func (r *reader) plate(t tab, def Plate) Plate {
 	p.Length, _ = t.length("length", def.Length, plateSize)
 	p.Height, _ = t.length("height", def.Height, plateSize)
 	p.Inset, _ = t.length("inset", def.Inset, limit{min: 0, max: r.doc.Cap.Depth, why: ", the depth of the caps"})
+	p.Grain = t.choice("grain", def.Grain, "cap", "stick", "45", "any")
 	return p
 }
 

@@ -34,6 +34,7 @@ const (
 	defaultPlate      = MMPerInch / 16
 	defaultPlywood    = "birch-plywood"
 	defaultFaces      = 2
+	defaultGrain      = "cap"             // of the plates' face, common practice, no source
 	defaultDensity    = 1.15              // g/cm³, mixed epoxy (from memory; the maker's figure counts)
 	defaultGlueLine   = 0.006 * MMPerInch // within 0.002–0.010 in (from memory)
 	defaultSpread     = 0.010 * MMPerInch // 0.29 kg/m², 60 lb per 1,000 ft² (from memory)
@@ -72,17 +73,18 @@ var schema = map[string][]string{
 	"stick":        {"depth", "width", "material", "meet"},
 	"bay":          {"from", "to", "pattern", "panels", "start"},
 	"line":         {"from", "to"},
-	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "inset", "at"},
-	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset"},
+	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "inset", "grain", "at"},
+	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset", "grain"},
 	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
 		"cup_loss"},
-	"jig":         {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
-	"bend":        {"dry", "care", "soak", "spring_back"},
-	"paper":       {"size", "turn", "margin", "overlap", "printed"},
-	"drawing":     {"owner", "number", "revision", "drawn_by", "approved_by", "inches", "dxf_units"},
-	"layers":      LayerIDs,
-	"layers.*":    {"name", "color"}, // of any layer
-	"saw":         {"plates", "laser_kerf", "hole_saw", "hole_saw_kerf", "pilot", "band_kerf", "router_bit"},
+	"jig":      {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
+	"bend":     {"dry", "care", "soak", "spring_back"},
+	"paper":    {"size", "turn", "margin", "overlap", "printed"},
+	"drawing":  {"owner", "number", "revision", "drawn_by", "approved_by", "inches", "dxf_units"},
+	"layers":   LayerIDs,
+	"layers.*": {"name", "color"}, // of any layer
+	"saw": {"plates", "laser_kerf", "hole_saw", "hole_saw_kerf", "pilot", "band_kerf", "router_bit",
+		"feed", "safe_height", "breakthrough"},
 	"sheet":       {"gap", "margin", "grain", "effort", "stock"},
 	"sheet.stock": {"length", "width", "outline", "count", "price"},
 	"stock":       {"kerf", "trim", "offcut", "allowance", "scarf", "bar"},

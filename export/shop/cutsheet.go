@@ -1,0 +1,338 @@
+package shop
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/cut"
+	"ribwright/geom/ribfile"
+)
+
+const (
+	layerSheet = "sheet" // the edge of a sheet of plywood
+	layerHole  = "hole"  // where the pilot drill goes
+)
+
+// sheetLayers are the layers of sheets and holes, in the order of cutting: what lies inside before what lies around it.
+func sheetLayers(line float64) []export.Layer {
+	pen := export.Pen{Width: line}
+	thick := export.Pen{Width: max(line, narrow)}
+	return []export.Layer{{ID: layerSheet, Pen: pen}, {ID: layerCheck, Pen: pen}, {ID: layerTable, Pen: pen}, {ID: layerCaution, Pen: pen},
+		{ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerPlate, Pen: pen}, {ID: layerHole, Pen: pen}, {ID: layerCut, Pen: thick}}
+}
+
+// cutter draws the sheets of one layout.
+type cutter struct {
+	doc    *ribfile.Doc
+	l      cut.Layout
+	plates []cutPlate // as l.Plates
+}
+
+// cutPlate is a plate as it is cut and marked, in its own axes.
+type cutPlate struct {
+	cuts  []geom.Path // the way of the tool's middle, inner ones first
+	holes []geom.Path
+	marks []geom.Path // lines and lettering to engrave
+}
+
+func newCutter(doc *ribfile.Doc, l cut.Layout) *cutter {
+	c := &cutter{doc: doc, l: l}
+	for _, p := range l.Plates {
+		c.plates = append(c.plates, c.plate(p))
+	}
+	return c
+}
+
+func (c *cutter) plate(p cut.Plate) cutPlate {
+	var out cutPlate
+	t := c.l.Tool
+	switch {
+	case p.Blank > 0:
+		out.cuts = []geom.Path{geom.Circle(geom.Pt{}, (p.Blank+t.Kerf)/2)}
+		out.marks = trims(p.Outline)
+		if t.Pilot > 0 {
+			out.holes = []geom.Path{geom.Circle(geom.Pt{}, t.Pilot/2)}
+		}
+	case t.Name == "hole-saw":
+		t.Kerf = t.Line
+		out.cuts = t.Path(p.Outline)
+	default:
+		out.cuts = t.Path(p.Outline)
+	}
+	var marks [][2]geom.Pt
+	for _, m := range p.Marks {
+		marks = append(marks, [2]geom.Pt{m.A, m.B})
+	}
+	marks = markLines(p.Outline, marks)
+	for _, m := range marks {
+		out.marks = append(out.marks, geom.Line(m[0], m[1]))
+	}
+	for _, h := range out.holes { // no lettering in a hole
+		pts := h.Flatten(0.1)
+		for i, q := range pts {
+			marks = append(marks, [2]geom.Pt{q, pts[(i+1)%len(pts)]})
+		}
+	}
+	if s, ok := engrave(p.Outline, marks, p.ID); ok {
+		out.marks = append(out.marks, s.Strokes()...)
+	}
+	return out
+}
+
+// trims returns the lines along which a round blank is trimmed: of its outline all but the arcs about its centre.
+func trims(outline geom.Path) []geom.Path {
+	var out []geom.Path
+	a := outline.Start
+	for _, s := range append(slices.Clone(outline.Segs), geom.Seg{End: outline.Start}) {
+		own := false
+		if s.Bulge != 0 {
+			c, _, _, _ := geom.Arc(a, s.End, s.Bulge)
+			own = c.Len() < geom.Flat
+		}
+		n := len(out)
+		switch {
+		case own || a.Dist(s.End) < geom.Coincident:
+		case n > 0 && out[n-1].Segs[len(out[n-1].Segs)-1].End == a:
+			out[n-1].Segs = append(out[n-1].Segs, s)
+		default:
+			out = append(out, geom.Path{Start: a, Segs: []geom.Seg{s}})
+		}
+		a = s.End
+	}
+	return out
+}
+
+// draw draws a sheet in its own axes, in the order of cutting: all marks, then holes, then outlines, of each the
+// nearest next, from the sheet's corner on.
+func (c *cutter) draw(to *canvas, k int) {
+	s := c.l.Sheets[k]
+	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
+	id := func(p cut.Placed) string { return fmt.Sprintf("plate-%d-%s", k+1, c.l.Plates[p.Plate].ID) }
+	tour := func(at func(cut.Placed) geom.Pt, do func(cut.Placed)) {
+		var pts []geom.Pt
+		for _, p := range s.Placed {
+			pts = append(pts, at(p))
+		}
+		for _, i := range cut.Tour(geom.Pt{}, pts) {
+			do(s.Placed[i])
+		}
+	}
+	centre := func(p cut.Placed) geom.Pt { return p.Transform().Pt(geom.Pt{}) }
+	tour(centre, func(p cut.Placed) {
+		for _, m := range c.plates[p.Plate].marks {
+			to.path(layerMark, p.Transform().Path(m))
+		}
+	})
+	tour(centre, func(p cut.Placed) {
+		for _, h := range c.plates[p.Plate].holes {
+			to.path(layerHole, p.Transform().Path(h))
+		}
+	})
+	tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(c.plates[p.Plate].cuts[0].Start) }, func(p cut.Placed) {
+		for i := len(c.plates[p.Plate].cuts) - 1; i >= 0; i-- { // what grew shut inside lies behind the outer one
+			to.part(layerCut, id(p), p.Transform().Path(c.plates[p.Plate].cuts[i]))
+		}
+	})
+}
+
+// Sheets returns the plates of the set on their sheets of plywood, full size, a page for each different sheet: the
+// way of the tool, the marks to draw or engrave, every plate's name, and how often the sheet is cut.
+func Sheets(doc *ribfile.Doc, l cut.Layout) export.Drawing {
+	c := newCutter(doc, l)
+	return c.pages(c.draw, c.facts)
+}
+
+// pages makes a page of each sheet: what is drawn on it, and below what is to be known of it.
+func (c *cutter) pages(draw func(to *canvas, k int), facts func(k int) []string) export.Drawing {
+	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(narrow)}
+	for k, s := range c.l.Sheets {
+		to := &canvas{}
+		draw(to, k)
+		box := c.l.Stock[s.Stock].Outline.Box()
+		w := math.Max(box.W(), 100+gutter+200)
+		high := c.strip(to, k, w, facts(k))
+		page := export.Sheet{Name: fmt.Sprintf("sheet %d", k+1), W: math.Ceil(w + 2*sheetMargin), H: math.Ceil(box.H() + high + gutter + 2*sheetMargin)}
+		page.Parts = []export.Part{{Items: moved(to.items, geom.Pt{X: sheetMargin, Y: sheetMargin + high + gutter})}}
+		d.Sheets = append(d.Sheets, page)
+	}
+	if len(d.Sheets) == 0 {
+		to := &canvas{}
+		strokeSquare(to, geom.Pt{})
+		return onSheet(d, to, "no plates")
+	}
+	return d
+}
+
+// strip letters what is to be known below a sheet, and returns how high it is.
+func (c *cutter) strip(to *canvas, k int, w float64, facts []string) float64 {
+	const step, caution = 5.5, 90.0
+	top := -gutter
+	checkSquare(to, "check-100mm", "100 mm", geom.Pt{Y: top - 100}, 100)
+	x := 100.0 + gutter
+	wide := w - x
+	side := wide > 260
+	if side {
+		wide -= caution + gutter
+	}
+	y := top - large
+	to.write(layerTable, clip(c.doc.Title, large, wide, true, "…"), geom.Pt{X: x, Y: y}, large, export.Left, true)
+	y -= 2
+	for i, f := range facts {
+		h := medium
+		if i > 0 {
+			h = small
+		}
+		for _, line := range wrap(f, h, wide, i == 0) {
+			y -= step - 1 + float64((h-small)*1.5)
+			to.write(layerTable, line, geom.Pt{X: x, Y: y}, h, export.Left, i == 0)
+		}
+	}
+	y -= 7
+	c.grainArrow(to, geom.Pt{X: x, Y: y})
+	lines := cautionLines(sheetCautions(c.doc), caution)
+	at := geom.Pt{X: w - caution, Y: top}
+	if !side {
+		at = geom.Pt{X: x, Y: y - 6}
+	}
+	drawCautions(to, lines, at)
+	low := math.Min(y, at.Y-float64(float64(len(lines))*noteStep))
+	return math.Max(100, top-low)
+}
+
+// grainArrow shows which way the face grain runs.
+func (c *cutter) grainArrow(to *canvas, at geom.Pt) {
+	const long, head = 30.0, 3.0
+	dir := geom.Pt{X: 1}
+	if c.doc.Sheet.Grain == "width" {
+		dir = geom.Pt{Y: 1}
+		at = at.Add(geom.Pt{X: 4, Y: -long / 2})
+	}
+	end := at.Along(dir, long)
+	to.line(layerTable, at, end)
+	for _, e := range []struct{ p, in geom.Pt }{{at, dir}, {end, dir.Mul(-1)}} {
+		for _, s := range []float64{1, -1} {
+			to.line(layerTable, e.p, e.p.Along(e.in, head).Along(e.in.Left(), s*head/3))
+		}
+	}
+	to.write(layerTable, "face grain of the plywood", geom.Pt{X: math.Max(at.X, end.X) + 4, Y: float64((at.Y+end.Y)/2) - small/2}, small, export.Left, false)
+}
+
+func sheetCautions(doc *ribfile.Doc) []caution {
+	return []caution{
+		{"Check the printed scale: measure the square, along and across.", false},
+		{"Cut one plate of each kind first, and try it in the jig.", false},
+		{"Follow the approved plans: the plywood, its thickness and the way of its grain (" + grainWords(doc) + ").", false},
+		{"The builder's inspector, the authority and licensed practice decide, not this program.", false},
+	}
+}
+
+// grainWords says how the plates lie to the grain.
+func grainWords(doc *ribfile.Doc) string {
+	return map[string]string{"cap": "here along the cap", "stick": "here along the stick", "45": "here at 45° to the cap", "any": "here any"}[doc.Gusset.Grain]
+}
+
+// facts returns what is to be known of a sheet; the first line stands out.
+func (c *cutter) facts(k int) []string {
+	s := c.l.Sheets[k]
+	st := c.l.Stock[s.Stock]
+	out := []string{fmt.Sprintf("Sheet %d of %d: cut %d like this", k+1, len(c.l.Sheets), s.Count)}
+	if s.Count == 1 {
+		out[0] = fmt.Sprintf("Sheet %d of %d: cut one", k+1, len(c.l.Sheets))
+	}
+	out = append(out,
+		fmt.Sprintf("%s, %s, %s thick; %d plates on it, %.0f %% of the sheet", st.Name, c.doc.Gusset.Material, c.doc.Units.Length(c.doc.Gusset.Thickness), len(s.Placed), 100*c.l.Fill(s)),
+		c.toolWords())
+	if c.doc.Gusset.Faces == 2 {
+		out = append(out, `"/2" behind a name: for the second face of the rib; its marks are the mirror image.`)
+	}
+	return append(out, "Plates: "+c.counted(s)+".")
+}
+
+// counted lists the plates of a sheet: "U1 ×2, U1/2 ×2".
+func (c *cutter) counted(s cut.Sheet) string {
+	n := make([]int, len(c.l.Plates))
+	for _, p := range s.Placed {
+		n[p.Plate]++
+	}
+	var out []string
+	for i, p := range c.l.Plates {
+		if n[i] > 0 {
+			out = append(out, fmt.Sprintf("%s ×%d", p.ID, n[i]))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// toolWords says which line the tool follows.
+func (c *cutter) toolWords() string {
+	u, t := c.doc.Units, c.l.Tool
+	switch t.Name {
+	case "laser":
+		return "The line is the middle of the laser's cut, " + exact(u, t.Kerf) + " wide: a plate comes out as the rib has it."
+	case "band-saw":
+		return "The line is the middle of the blade's cut, " + exact(u, t.Kerf) + " wide: a plate sawn along it comes out as the rib has it."
+	case "router":
+		return "The line is the way of the middle of a bit of " + exact(u, t.Kerf) + ": a plate comes out as the rib has it, inside corners with the bit's radius."
+	case "hole-saw":
+		return c.sawWords()
+	}
+	return "The line is the plate's edge: no kerf is taken off. Saw beside it."
+}
+
+func (c *cutter) sawWords() string {
+	u, t := c.doc.Units, c.l.Tool
+	for _, p := range c.l.Plates {
+		if p.Blank == 0 {
+			continue
+		}
+		s := fmt.Sprintf("Hole saw of %s outer diameter, teeth %s wide: plates of %s.", exact(u, p.Blank+2*t.Kerf), exact(u, t.Kerf), exact(u, p.Blank))
+		s += fmt.Sprintf(" The pilot drill of %s takes %s of each.", exact(u, t.Pilot), areaWords(u, math.Pi*t.Pilot*t.Pilot/4))
+		return s + " Lines on a plate show where it is trimmed afterwards."
+	}
+	return "No plate is round: the line is the middle of the band saw's cut."
+}
+
+// exact writes the size of a tool: hundredths of a millimetre count.
+func exact(u ribfile.Units, mm float64) string {
+	if u == ribfile.Inch {
+		return u.Length(mm)
+	}
+	return strings.TrimRight(strings.TrimRight(decimal(mm, 2), "0"), ".") + " mm"
+}
+
+func areaWords(u ribfile.Units, mm2 float64) string {
+	if u == ribfile.Inch {
+		return fmt.Sprintf("%.3f in²", mm2/(ribfile.MMPerInch*ribfile.MMPerInch))
+	}
+	return fmt.Sprintf("%.0f mm²", mm2)
+}
+
+// SheetFile returns all the different sheets on one drawing for a laser or a router, one above the other, the first
+// with its corner in the drawing's origin: lines alone, no text, and beside them a square of 100 mm to measure.
+func SheetFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
+	c := newCutter(doc, l)
+	return c.stack(c.draw)
+}
+
+// stack draws the sheets one above the other.
+func (c *cutter) stack(draw func(to *canvas, k int)) export.Drawing {
+	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(cutterLine)}
+	all := &canvas{}
+	y, wide := 0.0, 0.0
+	for k, s := range c.l.Sheets {
+		one := &canvas{}
+		draw(one, k)
+		box := c.l.Stock[s.Stock].Outline.Box()
+		one.strokes(layerName, export.Text{S: fmt.Sprintf("sheet %d: ×%d", k+1, s.Count), At: geom.Pt{Y: box.H() + 3}, Height: large})
+		all.items = append(all.items, moved(one.items, geom.Pt{Y: y})...)
+		y, wide = y+box.H()+3*gutter, math.Max(wide, box.W())
+	}
+	strokeSquare(all, geom.Pt{X: wide + gutter, Y: 20})
+	b := bounds(all.items)
+	d.Sheets = []export.Sheet{{Name: "sheets", W: math.Ceil(b.Max.X + 1), H: math.Ceil(b.Max.Y + 1), Parts: []export.Part{{Items: all.items}}}}
+	return d
+}

@@ -1,0 +1,182 @@
+// Package cut plans how the plates of a set are cut: what the tool takes away, which plates there are on both faces
+// of all the ribs, where they lie on sheets of plywood with the grain as it must run, and in which order they are cut.
+//
+// Lengths are millimetres, angles radians, areas mm². A plate has axes of its own: origin in its centre, x along the
+// cap at its joint, seen from the side that shows when it is glued on, so that the plates of the second face are the
+// mirror images of those of the first. Sheets have their origin in the lower left corner. The package lays nothing
+// out on the rib and draws nothing.
+package cut
+
+import (
+	"slices"
+
+	"ribwright/geom"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// Tool is what cuts the plates, and what it takes away.
+type Tool struct {
+	Name  string  // "line" (nothing is taken), "laser", "hole-saw", "band-saw", "router"
+	Kerf  float64 // width of the cut
+	Saw   float64 // outer diameter of a hole saw; 0: each plate has a saw that fits it
+	Pilot float64 // diameter of the hole saw's pilot drill
+	Line  float64 // width of the cut of what saws the plates that a hole saw cannot
+}
+
+// ToolOf returns the tool that the rib file names.
+func ToolOf(doc *ribfile.Doc) Tool {
+	s := doc.Saw
+	t := Tool{Name: s.Plates}
+	switch t.Name {
+	case "laser":
+		t.Kerf = s.LaserKerf
+	case "hole-saw":
+		t.Kerf, t.Saw, t.Pilot, t.Line = s.HoleSawKerf, s.HoleSaw, s.Pilot, s.BandKerf
+	case "band-saw":
+		t.Kerf = s.BandKerf
+	case "router":
+		t.Kerf = s.RouterBit
+	}
+	return t
+}
+
+// Gives returns the diameter of the plate that a hole saw leaves: its outer diameter less its teeth on both
+// sides; 0 where no saw is named.
+func (t Tool) Gives() float64 {
+	if t.Saw == 0 {
+		return 0
+	}
+	return t.Saw - float64(2*t.Kerf)
+}
+
+// Disc returns the diameter of the round blank for a plate of the diameter given, and the outer diameter
+// of its cut.
+func (t Tool) Disc(diameter float64) (blank, cut float64) {
+	if t.Saw > 0 {
+		return t.Gives(), t.Saw
+	}
+	return diameter, diameter + float64(2*t.Kerf)
+}
+
+// Path returns the way of the tool's middle about an outline: half a kerf outside. An outline whose inside corners
+// are tighter than the tool may give more than one; the first is the outer one.
+func (t Tool) Path(outline geom.Path) []geom.Path {
+	if t.Kerf == 0 {
+		return []geom.Path{outline}
+	}
+	return outline.Grow(t.Kerf / 2)
+}
+
+// Left returns what a round tool leaves of an outline: its inside corners are no tighter than the tool. deepest is
+// the greatest distance from a corner to the wood that stays in it.
+func (t Tool) Left(outline geom.Path) (left geom.Path, deepest float64) {
+	left = outline
+	if t.Kerf == 0 {
+		return left, 0
+	}
+	for _, p := range t.Path(outline)[:1] {
+		for _, q := range p.Grow(-t.Kerf / 2) {
+			left = q
+		}
+	}
+	for _, q := range outline.Flatten(geom.Flat) {
+		deepest = max(deepest, left.Distance(q))
+	}
+	return left, deepest
+}
+
+// Plate is a kind of plate of the set: one joint's on one face.
+type Plate struct {
+	ID      string // the joint's, "U4"; with "/2" behind it for the second face
+	Gusset  int    // index in rib.Gussets
+	Face    int    // 0 or 1
+	Count   int    // in the set
+	Outline geom.Path
+	Swath   geom.Path // what the tool takes up, the plate among it: plates lie by this
+	Blank   float64   // diameter of the blank from a hole saw; 0: cut along the outline
+	Marks   []rib.Mark
+	Grain   []float64 // the ways in which the face grain may run; none: any
+	pool    int       // of plates that are one piece until they are marked
+}
+
+// Plates returns the kinds of plates of all the ribs: joint by joint, the first face before the second.
+func Plates(r *rib.Rib, doc *ribfile.Doc) []Plate {
+	tool := ToolOf(doc)
+	var out []Plate
+	for i, g := range r.Gussets {
+		if len(g.Outline.Segs) == 0 {
+			continue
+		}
+		for face := range g.Faces {
+			p := Plate{ID: g.ID, Gusset: i, Face: face, Count: r.Count}
+			own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
+			if face == 1 {
+				p.ID += "/2"
+				own = own.Then(geom.Zoom(-1, 1))
+			}
+			p.Outline = own.Path(g.Outline)
+			if c, rad, ok := p.Outline.IsCircle(); ok {
+				p.Outline = geom.Circle(c, rad) // from its rightmost point
+			} else if p.Outline.Area() < 0 {
+				p.Outline = p.Outline.Reverse()
+			}
+			for _, m := range g.Marks {
+				p.Marks = append(p.Marks, rib.Mark{Kind: m.Kind, A: own.Pt(m.A), B: own.Pt(m.B)})
+			}
+			p.Grain = grain(r, doc, g, own)
+			p.Blank, p.Swath = swath(tool, g, p.Outline)
+			p.pool = len(out)
+			if k := slices.IndexFunc(out, func(o Plate) bool { return alike(p, o) }); k >= 0 {
+				p.pool = out[k].pool
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// swath returns what the tool takes up about a plate. A hole saw cuts whole blanks of the round ones, which are
+// trimmed afterwards.
+func swath(t Tool, g rib.Gusset, outline geom.Path) (blank float64, swath geom.Path) {
+	kerf := t.Kerf
+	if t.Name == "hole-saw" {
+		if g.Shape == rib.Round {
+			blank, cut := t.Disc(g.Size[0])
+			return blank, geom.Circle(geom.Pt{}, cut/2)
+		}
+		kerf = t.Line
+	}
+	if kerf == 0 {
+		return 0, outline
+	}
+	for _, p := range outline.Grow(kerf) {
+		if p.Area() > 0 {
+			return 0, p
+		}
+	}
+	return 0, outline
+}
+
+// alike reports whether two plates take up the same of a sheet, whichever way they may lie.
+func alike(a, b Plate) bool {
+	_, ra, round := a.Swath.IsCircle()
+	_, rb, too := b.Swath.IsCircle()
+	if round || too {
+		return round && too && ra-rb < geom.Step && rb-ra < geom.Step
+	}
+	if len(a.Swath.Segs) != len(b.Swath.Segs) || len(a.Grain) != len(b.Grain) || a.Swath.Start.Dist(b.Swath.Start) > geom.Step {
+		return false
+	}
+	for i, s := range a.Swath.Segs {
+		if t := b.Swath.Segs[i]; s.End.Dist(t.End) > geom.Step || (s.Bulge == 0) != (t.Bulge == 0) {
+			return false
+		}
+	}
+	for i, g := range a.Grain {
+		if geom.Polar(g).Dist(geom.Polar(b.Grain[i])) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}
