@@ -155,9 +155,19 @@ func edgeUnder(upper, lower []geom.Pt, k ribfile.Skin) []geom.Pt {
 	return out
 }
 
+// onChord is the turn, radians, below which a point was only set on the chord between its neighbours, such as the one
+// on which the sides part.
+const onChord = 1e-6
+
 // leastRadius returns the least radius of a curve and its place: of the circle through three neighbours. Corners do
 // not count.
-func leastRadius(pts []geom.Pt) (r float64, place geom.Pt) {
+func leastRadius(all []geom.Pt) (r float64, place geom.Pt) {
+	var pts []geom.Pt
+	for i, p := range all {
+		if i == 0 || i == len(all)-1 || math.Abs(turn(p.Sub(all[i-1]), all[i+1].Sub(p))) > onChord {
+			pts = append(pts, p)
+		}
+	}
 	r = math.Inf(1)
 	for i := 1; i+1 < len(pts); i++ {
 		u, v := pts[i].Sub(pts[i-1]), pts[i+1].Sub(pts[i])

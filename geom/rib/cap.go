@@ -39,7 +39,7 @@ func (b *builder) caps() {
 			pts = b.Contour.Lower
 		}
 		c := Cap{ID: capID(s), Side: s, Length: chainLength(pts), Outline: capOutline(pts, b.innerSide(s), mid, s)}
-		c.RadiusMin, c.RadiusMinAt = leastRadius(pts)
+		c.RadiusMin, c.RadiusMinAt = leastRadius(b.roundEdge(s))
 		b.Caps = append(b.Caps, c)
 	}
 }
@@ -93,6 +93,26 @@ func (b *builder) midline() []geom.Pt {
 	}
 	return append(mid, up.pts[len(up.pts)-1].Lerp(lo.pts[len(lo.pts)-1], 0.5))
 }
+
+// roundEdge returns a side of the contour without a point that was only set on a chord of it: where the skin is
+// taken off round the nose, the sides part on such a point. The chord's other end, on the other side, takes its place.
+func (b *builder) roundEdge(s Side) []geom.Pt {
+	mine, other := b.Contour.Upper, b.Contour.Lower
+	if s == Lower {
+		mine, other = other, mine
+	}
+	if len(mine) < 2 || len(other) < 2 {
+		return mine
+	}
+	u, v := mine[0].Sub(other[1]), mine[1].Sub(mine[0])
+	if math.Abs(math.Atan2(u.Cross(v), u.Dot(v))) > onChord {
+		return mine
+	}
+	return append([]geom.Pt{other[1]}, mine[1:]...)
+}
+
+// onChord is the turn, radians, below which a point lies on the chord between its neighbours.
+const onChord = 1e-6
 
 // leastRadius returns the least radius of a curve given by points on it, and its station: the circle
 // through three neighbours. Corners, where a skin ends, do not count.
