@@ -100,15 +100,15 @@ func (t teller) aroundNose(b Bend) string {
 	end := ""
 	switch nose := t.doc.Nose; {
 	case !nose.Present:
-		end = fmt.Sprintf("give the rib a nose block to %s or further, and end the caps on it", t.station(b.SoakFrom))
-	case nose.Station >= b.SoakFrom:
-		end = "end the caps on the nose block: taper them out on it, and shape the block to the contour ahead of them"
+		end = fmt.Sprintf("give the rib a nose block to %s or further, and let the caps begin on it (from under [cap])", t.station(b.SoakFrom))
+	case nose.Station > b.SoakFrom:
+		end = fmt.Sprintf("let the caps begin on the nose block, at %s or behind it (from under [cap])", t.station(b.SoakFrom))
 	default:
-		end = fmt.Sprintf("end the caps on the nose block, and let it reach to %s", t.station(b.SoakFrom))
+		end = fmt.Sprintf("let the nose block reach behind %s, and the caps begin there on it (from under [cap])", t.station(b.SoakFrom))
 	}
 	fix := strings.ToUpper(end[:1]) + end[1:] + "."
 	if l := t.laminate(b); l != "" {
 		return fix + " Or " + l + "."
 	}
-	return fix + fmt.Sprintf(" Strips thin enough to be laminated round this nose would be under %s.", t.len(leastLamina))
+	return fix + fmt.Sprintf(" Strips thin enough to be laminated round it would be under %s.", t.len(leastLamina))
 }

@@ -29,7 +29,10 @@ func capID(s Side) string {
 // aft from the leading edge and at the tail, where they meet, midway between the contours.
 func (b *builder) caps() {
 	mid := b.midline()
-	b.CapsMeetMM2 = float64(b.noseTip.Dist(b.Contour.Upper[0]) * b.CapWidth)
+	from := b.capsFrom()
+	if from == 0 {
+		b.CapsMeetMM2 = float64(b.noseTip.Dist(b.Contour.Upper[0]) * b.CapWidth)
+	}
 	if !b.open {
 		b.CapsMeetMM2 += float64(chainLength(mid) * b.CapWidth)
 	}
@@ -38,10 +41,63 @@ func (b *builder) caps() {
 		if s == Lower {
 			pts = b.Contour.Lower
 		}
-		c := Cap{ID: capID(s), Side: s, Length: chainLength(pts), Outline: capOutline(pts, b.innerSide(s), mid, s)}
+		c := Cap{ID: capID(s), Side: s, From: from, Edge: pts, Outline: capOutline(pts, b.innerSide(s), mid, s)}
 		c.RadiusMin, c.RadiusMinAt = leastRadius(b.roundEdge(s))
+		if from > 0 {
+			_, c.Edge = splitAt(pts, from)
+			c.Outline = geom.Largest((geom.Shape{Ring: c.Outline}).Cut(geom.After(from), 0)).Ring
+			c.RadiusMin, c.RadiusMinAt = leastRadius(c.Edge[1:]) // its first point may lie on a chord
+		}
+		c.Length = chainLength(c.Edge)
 		b.Caps = append(b.Caps, c)
 	}
+}
+
+// capsFrom returns the station where the caps begin, 0 where they run round the nose to the leading edge.
+func (b *builder) capsFrom() float64 {
+	from := b.doc.Cap.From
+	if from == 0 || !b.doc.Nose.Present {
+		return 0
+	}
+	if least := b.noseTip.X + geom.Flat; from < least {
+		b.find(finding.Finding{Severity: finding.Error, Code: "cap-from", Key: "cap.from", Part: CapUpper + ", " + CapLower,
+			Message: fmt.Sprintf("The caps begin at %s, where the nose is still filled by both of them: they part at %s.", b.station(from), b.station(b.noseTip.X)),
+			Fix:     "Let them begin further aft on the nose block, or leave from out: then they run to the leading edge.",
+			Got:     from, Limit: least, Unit: "mm"})
+		return 0
+	}
+	return from
+}
+
+// wholeNose returns the nose block of caps that begin on it: ahead of them it comes out to the contour.
+func (b *builder) wholeNose(block geom.Ring, from float64) geom.Ring {
+	behind := geom.Largest((geom.Shape{Ring: block}).Cut(geom.After(from), 0)).Ring
+	ahead := geom.Largest((geom.Shape{Ring: b.Contour.Outline}).Cut(geom.Before(from), 0)).Ring
+	// Each has one edge on the line at from; without it the ring ahead runs on into the ring behind.
+	return append(openAt(ahead, from, true), openAt(behind, from, false)...)
+}
+
+// openAt returns the ring's points from one end of its edge on the line at x to the other, the way round that
+// leaves the edge out: from its top, or from its bottom.
+func openAt(r geom.Ring, x float64, fromTop bool) geom.Ring {
+	on := func(p geom.Pt) bool { return math.Abs(p.X-x) < geom.Coincident }
+	start := -1
+	for i, p := range r {
+		if on(p) && (start < 0 || (p.Y > r[start].Y) == fromTop) {
+			start = i
+		}
+	}
+	if start < 0 {
+		return nil
+	}
+	var out geom.Ring
+	for k := range r {
+		p := r[(start+k)%len(r)]
+		if out = append(out, p); k > 0 && on(p) {
+			break
+		}
+	}
+	return out
 }
 
 func (b *builder) innerSide(s Side) []geom.Pt {
@@ -142,6 +198,9 @@ func (b *builder) blocks() {
 				Fix: "Move the block's end to where the caps stand apart, or leave the block out.",
 				Got: at, Limit: b.Contour.Inner.Box().Max.X, Unit: "mm"})
 			return
+		}
+		if from := b.Caps[0].From; id == BlockNose && from > 0 {
+			best = b.wholeNose(best, from)
 		}
 		b.Blocks = append(b.Blocks, Block{ID: id, Outline: best, AreaMM2: best.Area()})
 	}

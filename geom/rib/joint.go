@@ -80,13 +80,16 @@ func (b *builder) butts() {
 		if k.ID == BlockTail {
 			station = b.doc.Tail.Station
 		}
-		for _, s := range []Side{Upper, Lower} {
-			length := 0.0
+		for i, s := range []Side{Upper, Lower} {
+			length, ahead := 0.0, math.Inf(-1)
+			if from := b.Caps[i].From; k.ID == BlockNose && from > 0 { // the cap's end stands against the block, too
+				length, ahead = math.Abs(yOn(b.Caps[i].Edge, from)-yOn(b.innerSide(s), from)), from
+			}
 			inner := b.innerSide(s)
 			for i := 1; i < len(inner); i++ {
 				p, q := inner[i-1], inner[i]
 				if k.ID == BlockNose {
-					length += within(p, q, math.Inf(-1), station)
+					length += within(p, q, ahead, station)
 				} else {
 					length += within(p, q, station, math.Inf(1))
 				}

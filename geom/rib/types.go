@@ -61,9 +61,11 @@ type Spar struct {
 type Cap struct {
 	ID          string // "cap-upper", "cap-lower"
 	Side        Side
-	Length      float64 // along the contour, mm: what to cut from stock, before trimming
-	RadiusMin   float64 // least radius of the contour along the cap
-	RadiusMinAt float64 // its station
+	From        float64   // station where it begins, on the nose block; 0: at the leading edge
+	Edge        []geom.Pt // the contour along it, nose to tail
+	Length      float64   // along the contour, mm: what to cut from stock, before trimming
+	RadiusMin   float64   // least radius of the contour along the cap
+	RadiusMinAt float64   // its station
 	Outline     geom.Ring
 }
 

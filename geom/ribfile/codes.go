@@ -46,6 +46,7 @@ const (
 	CodeSparOverlap    = "spar-overlap"
 	CodeSparOutside    = "spar-outside" // its opening breaks out at an end of the rib
 	CodeBlockOverlap   = "block-overlap"
+	CodeCapFrom        = "cap-from"      // caps that begin on no nose block
 	CodeBlockMissing   = "block-missing" // a bay to a block that is not there
 
 	// Bays, lines and plates.

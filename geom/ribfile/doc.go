@@ -93,6 +93,7 @@ type Rib struct {
 // Cap is [cap].
 type Cap struct {
 	Depth, Width float64
+	From         float64 // station where the caps begin, on the nose block; 0: they run round it to the leading edge
 	Material     string
 }
 

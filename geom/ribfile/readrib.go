@@ -61,6 +61,7 @@ func (r *reader) strips(c, s tab) {
 	d, quarter := r.doc, r.share(0.25, "a quarter of the chord")
 	d.Cap.Depth, _ = c.length("depth", defaultCapDepth, quarter)
 	d.Cap.Width, _ = c.length("width", defaultCapWidth, quarter)
+	d.Cap.From = c.station("from", 0, r.aft).mm
 	d.Cap.Material = c.material("material", defaultWood, Woods)
 	d.Stick.Depth, _ = s.length("depth", d.Cap.Depth, quarter)
 	d.Stick.Width, _ = s.length("width", d.Cap.Width, quarter)
@@ -155,6 +156,7 @@ func (r *reader) blocks(nose, tail tab) {
 	r.ends[0] = r.block(nose, "block_to", &r.doc.Nose, `block_to = "5%"`)
 	r.ends[1] = r.block(tail, "block_from", &r.doc.Tail, `block_from = "94%"`)
 	n, t := r.ends[0], r.ends[1]
+	r.capFrom(n)
 	if n.ok && n.mm <= 0 {
 		r.emptyBlock(nose, "block_to", "The nose block ends at the leading edge.")
 	}
@@ -183,6 +185,23 @@ func (r *reader) blocks(nose, tail tab) {
 }
 
 // block reads one block; ok is false where there is none, or its station cannot be compared.
+// capFrom holds that caps which do not reach the leading edge begin on the nose block.
+func (r *reader) capFrom(block station) {
+	v := (tab{r, r.root, ""}).get("cap")
+	if r.doc.Cap.From == 0 || v == nil || v.kind != tableKind || v.fields["from"] == nil {
+		return
+	}
+	v = v.fields["from"]
+	const fix = "Let the nose block (block_to under [nose]) reach behind it, so that the caps lie on it, or leave from out."
+	switch {
+	case !r.doc.Nose.Present:
+		r.tell(CodeCapFrom, v.key, v.at, "The caps begin at "+r.far(r.doc.Cap.From)+", and no nose block carries their ends.", fix)
+	case block.ok && r.doc.Cap.From >= block.mm:
+		f := r.tell(CodeCapFrom, v.key, v.at, "The caps begin at "+r.far(r.doc.Cap.From)+", behind the nose block, which ends at "+r.far(block.mm)+".", fix)
+		f.Got, f.Limit, f.Unit = r.doc.Cap.From, block.mm, "mm"
+	}
+}
+
 func (r *reader) block(t tab, key string, b *Block, example string) station {
 	b.Material = t.material("material", r.doc.Cap.Material, Woods)
 	if t.has("material") {

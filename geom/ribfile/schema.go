@@ -66,7 +66,7 @@ var schema = map[string][]string{
 		"closed_tail", "thickness", "camber", "nose_radius", "tail_thickness"},
 	"section.skin": {"from", "to", "thickness", "side", "grain", "bend", "plies"},
 	"rib":          {"chord", "count", "trailing_edge"},
-	"cap":          {"depth", "width", "material"},
+	"cap":          {"depth", "width", "from", "material"},
 	"nose":         {"block_to", "material"},
 	"tail":         {"block_from", "material"},
 	"spar":         {"name", "at", "width", "clearance", "posts"},

@@ -46,11 +46,7 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 func Strips(r *rib.Rib) []bend.Strip {
 	var out []bend.Strip
 	for _, c := range r.Caps {
-		edge := r.Contour.Upper
-		if c.Side == rib.Lower {
-			edge = r.Contour.Lower
-		}
-		out = append(out, bend.Strip{ID: c.ID, Depth: r.CapDepth, Edge: edge, Radius: c.RadiusMin, RadiusAt: c.RadiusMinAt})
+		out = append(out, bend.Strip{ID: c.ID, Depth: r.CapDepth, Edge: c.Edge, Radius: c.RadiusMin, RadiusAt: c.RadiusMinAt})
 	}
 	return out
 }
