@@ -175,11 +175,12 @@ func (t template) drawing(pages []page, f foot) export.Drawing {
 	d := export.Drawing{Title: t.doc.Title, Layers: templateLayers()}
 	for i, p := range pages {
 		c := &canvas{}
-		name := t.name
+		name, number := t.name, ""
 		if len(pages) > 1 {
-			name = fmt.Sprintf("%s, page %d of %d", t.name, i+1, len(pages))
+			number = fmt.Sprintf("page %d of %d", i+1, len(pages))
+			name += ", " + number
 		}
-		f.draw(c, geom.Pt{X: p.margin, Y: p.margin}, name)
+		f.draw(c, geom.Pt{X: p.margin, Y: p.margin}, number)
 		for _, b := range p.on {
 			at := geom.Pt{X: p.margin, Y: p.h - p.margin}.Add(b.at).Add(geom.Pt{Y: -b.h})
 			for _, it := range moved(b.items, at) {
@@ -228,11 +229,11 @@ const titleStep = medium + 2.5
 
 // height returns what the words beside the square need.
 func (f foot) height() float64 {
-	lines := len(f.facts()) + len(cautionLines(f.t.words, f.room()))
+	lines := 1 + len(f.facts()) + len(cautionLines(f.t.words, f.room())) // one for the page's number
 	return float64(titleStep*float64(len(f.title())+1)) + float64(noteStep*float64(lines)) + 4
 }
 
-func (f foot) draw(c *canvas, at geom.Pt, name string) {
+func (f foot) draw(c *canvas, at geom.Pt, number string) {
 	size := decimal(f.side, 0) + " mm"
 	checkSquare(c, "check-"+decimal(f.side, 0)+"mm", size, at, f.side)
 	x, y := at.X+f.side+gutter, at.Y+math.Max(f.side, f.height())-medium
@@ -240,8 +241,12 @@ func (f foot) draw(c *canvas, at geom.Pt, name string) {
 		c.write(layerFrame, l, geom.Pt{X: x, Y: y}, medium, export.Left, true)
 		y -= titleStep
 	}
-	c.write(layerTable, clip(name, medium, f.room(), false, "…"), geom.Pt{X: x, Y: y}, medium, export.Left, false)
+	c.write(layerTable, clip(f.t.name, medium, f.room(), false, "…"), geom.Pt{X: x, Y: y}, medium, export.Left, false)
 	y -= titleStep - 1
+	if number != "" {
+		c.write(layerTable, number, geom.Pt{X: x, Y: y}, small, export.Left, false)
+		y -= noteStep
+	}
 	for _, l := range f.facts() {
 		c.write(layerTable, l, geom.Pt{X: x, Y: y}, small, export.Left, false)
 		y -= noteStep
