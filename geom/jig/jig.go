@@ -50,6 +50,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -139,7 +140,36 @@ func Plan(r *rib.Rib, doc *ribfile.Doc) (Jig, []finding.Finding) {
 	p := newPlanner(r, doc)
 	p.checkHeight()
 	p.plan()
-	return p.finish(), p.found
+	return p.finish(), together(p.found)
+}
+
+// few is how many findings of one kind are told one by one; more are told together.
+const few = 3
+
+// together makes one finding of many of one code: they all have the same remedy.
+func together(fs []finding.Finding) []finding.Finding {
+	var out []finding.Finding
+	for _, f := range fs {
+		same := slices.DeleteFunc(slices.Clone(fs), func(o finding.Finding) bool { return o.Code != f.Code })
+		if len(same) <= few {
+			out = append(out, f)
+			continue
+		}
+		if slices.ContainsFunc(out, func(o finding.Finding) bool { return o.Code == f.Code }) {
+			continue
+		}
+		var parts []string
+		var at []geom.Pt
+		for _, o := range same {
+			if at = append(at, o.At...); !slices.Contains(parts, o.Part) {
+				parts = append(parts, o.Part)
+			}
+		}
+		f.Part, f.At = strings.Join(parts, ", "), at
+		f.Message += fmt.Sprintf(" So it is with %d parts: %s.", len(parts), f.Part)
+		out = append(out, f)
+	}
+	return out
 }
 
 // plan places the blocks.

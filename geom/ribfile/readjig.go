@@ -36,9 +36,9 @@ func (r *reader) jig(t tab) {
 	j.BlockLength, _ = t.length("block_length", defaultBlockLength, block)
 	j.BlockWidth, _ = t.length("block_width", defaultBlockWidth, block)
 	j.BlockHeight, _ = t.length("block_height", rise, limit{min: 2, max: 200})
-	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: 3})
+	j.Clearance, _ = t.length("clearance", defaultPlay, limit{min: 0, max: MMPerInch / 8})
 	j.Spacing, _ = t.length("spacing", max(defaultSpacing, 2*j.BlockLength), limit{min: 2 * j.BlockLength, max: 2000})
-	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 50})
-	j.Relief, _ = t.length("relief", defaultRelief, limit{min: 0, max: 100})
-	j.Margin, _ = t.length("margin", defaultBoardMargin, limit{min: 0, max: 500})
+	j.Room, _ = t.length("room", defaultRoom, limit{min: 0, max: 2 * MMPerInch})
+	j.Relief, _ = t.length("relief", defaultRelief, limit{min: 0, max: 4 * MMPerInch})
+	j.Margin, _ = t.length("margin", defaultBoardMargin, limit{min: 0, max: 20 * MMPerInch})
 }
