@@ -28,7 +28,8 @@ const (
 )
 
 func main() {
-	debug.SetGCPercent(400) // a run is short and small: to collect seldom makes it a fifth quicker
+	debug.SetGCPercent(400)         // a run is short and small: to collect seldom makes it a fifth quicker
+	debug.SetMemoryLimit(512 << 20) // but for large pictures
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

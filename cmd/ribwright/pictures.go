@@ -21,7 +21,7 @@ const (
 	pictureDots = 150   // an inch, where nothing is said
 	mostDots    = 15000 // of a side: a long sheet has fewer an inch
 	leastInch   = 10
-	mostInch    = 1200
+	mostInch    = 600
 )
 
 // checkDots holds --png against what makes sense.

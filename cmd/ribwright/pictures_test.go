@@ -88,7 +88,7 @@ func TestDrawPictures(t *testing.T) {
 		t.Errorf("600 dots an inch where 100 give %d: got %d dots, %q", w, most, msg)
 	}
 	for _, c := range []struct{ args, want string }{
-		{"--sheet tiles --png 50", "pages"}, {"--png 5", "--png 5"}, {"--png 5000", "--png 5000"}, {"--png 50 --format svg", "svg"}, {"--png 50 -o x.pdf", "pdf"}, {"--png much", "png"},
+		{"--sheet tiles --png 50", "pages"}, {"--png 5", "--png 5"}, {"--png 601", "--png 601"}, {"--png 50 --format svg", "svg"}, {"--png 50 -o x.pdf", "pdf"}, {"--png much", "png"},
 	} {
 		if code, out, msg := call(append([]string{"draw", path}, strings.Fields(c.args)...)...); code != exitUsage || out != "" || !strings.Contains(msg, c.want) {
 			t.Errorf("%s: exit status %d, %q", c.args, code, msg)

@@ -78,6 +78,7 @@ type painter struct {
 	paper paper
 	in    geom.Box // of what the raster holds, dots
 	todo  [][]geom.Pt
+	room  []float64 // for the next raster
 }
 
 // paper is the dots of a picture: step bytes each, of which the first colours are drawn on.
@@ -157,12 +158,18 @@ func (p *painter) paint(pen export.Pen, clip geom.Box) {
 	if show.Empty() {
 		return
 	}
-	r := newRaster(show)
-	for _, ring := range todo {
-		r.ring(ring)
+	for y := show.Min.Y; y < show.Max.Y; y += band {
+		r := newRaster(image.Rect(show.Min.X, y, show.Max.X, min(y+band, show.Max.Y)), p.room)
+		for _, ring := range todo {
+			r.ring(ring)
+		}
+		r.paint(p.paper, pen.RGB())
+		p.room = r.sum
 	}
-	r.paint(p.paper, pen.RGB())
 }
+
+// band is how many rows are filled at a time: a frame round a large sheet would else need a raster as large.
+const band = 256
 
 // region notes a filled path and its holes; holes are turned against the outline.
 func (p *painter) region(it export.Item) {

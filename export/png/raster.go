@@ -16,9 +16,16 @@ type raster struct {
 	sum   []float64 // of each dot, the change of cover against the dot before
 }
 
-func newRaster(at image.Rectangle) *raster {
+// newRaster returns an empty raster, in the room of one that is done with.
+func newRaster(at image.Rectangle, room []float64) *raster {
 	w := at.Dx() + 2
-	return &raster{at, w, make([]float64, w*at.Dy())}
+	if n := w * at.Dy(); cap(room) >= n {
+		room = room[:n]
+		clear(room)
+	} else {
+		room = make([]float64, n)
+	}
+	return &raster{at, w, room}
 }
 
 // ring adds a closed outline, in dots of the picture.
@@ -35,7 +42,7 @@ func (r *raster) step(a, b geom.Pt) {
 	if a.Y > b.Y {
 		a, b, sign = b, a, -1
 	}
-	if a.Y == b.Y {
+	if a.Y == b.Y || b.Y <= 0 || a.Y >= float64(r.at.Dy()) {
 		return
 	}
 	slope := (b.X - a.X) / (b.Y - a.Y)
