@@ -23,6 +23,9 @@ const (
 	narrow = 0.25
 )
 
+// palest is the lightest grey on any drawing: a copier still takes it.
+const palest = 0.5
+
 // Heights of lettering, mm, of the series of ISO 3098-1.
 const (
 	small  = 2.5 // the least on any drawing
@@ -36,18 +39,21 @@ const (
 	layerCap      = "cap"
 	layerStick    = "stick"
 	layerBlock    = "block"
-	layerSpar     = "spar"     // the openings for the spars
-	layerVoid     = "void"     // the cross that says: an opening
-	layerAdjoin   = "adjacent" // the largest spar that passes
-	layerPlate    = "plate"
-	layerMark     = "mark" // lines that place a plate
+	layerSpar     = "spar"      // the openings for the spars
+	layerVoid     = "void"      // the cross that says: an opening
+	layerAdjoin   = "adjacent"  // the largest spar that passes
+	layerPlate    = "plate"     // on the near face
+	layerPlateFar = "plate-far" // on the far face
+	layerMark     = "mark"      // lines that place a plate
 	layerAxis     = "axis"
 	layerStation  = "station"
+	layerMeasure  = "dimension"
 	layerName     = "name"
 	layerFinding  = "finding"
 	layerCheck    = "check"
 	layerFrame    = "frame" // the sheet's frame, and its title
-	layerTable    = "title" // the title's thin lines and small lettering
+	layerTable    = "title" // the title's thin lines and small lettering, and the tables beside it
+	layerLegend   = "legend"
 	layerCaution  = "caution"
 	layerMatch    = "match" // where pages join
 	layerRegister = "register"
@@ -55,9 +61,11 @@ const (
 	layerCut      = "cut"
 )
 
-// Dashes of line types as ISO 128-2 builds them from the line's width d: long dashes of 24 d, gaps of 3 d,
-// dots of half a d.
+// Dashes of line types as ISO 128-2 builds them from the line's width d: dashes of 12 d, long ones of 24 d,
+// gaps of 3 d, dots of half a d. Hidden lines are dashed (type 02), axes long-dashed dotted (04), and what
+// stands beside the part long-dashed double-dotted (05).
 var (
+	dashed     = []float64{12 * narrow, 3 * narrow}
 	dashDot    = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
 	dashDotDot = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
 )
@@ -66,15 +74,16 @@ var (
 func jigLayers() []export.Layer {
 	thin, thick := export.Pen{Width: narrow}, export.Pen{Width: wide}
 	return append(boardLayers(), []export.Layer{
-		{ID: layerMap, Pen: export.Pen{Width: narrow, Gray: 0.75}},
-		{ID: layerMatch, Pen: export.Pen{Width: narrow, Gray: 0.5}},
+		{ID: layerMap, Pen: export.Pen{Width: narrow, Gray: palest}},
+		{ID: layerMatch, Pen: export.Pen{Width: narrow, Gray: palest}},
 		{ID: layerAxis, Pen: export.Pen{Width: narrow, Dash: dashDot}},
 		{ID: layerAdjoin, Pen: export.Pen{Width: narrow, Dash: dashDotDot}},
-		{ID: layerVoid, Pen: thin}, {ID: layerStation, Pen: thin}, {ID: layerMark, Pen: thin}, {ID: layerPlate, Pen: thin},
+		{ID: layerPlateFar, Pen: export.Pen{Width: narrow, Dash: dashed}},
+		{ID: layerVoid, Pen: thin}, {ID: layerStation, Pen: thin}, {ID: layerMeasure, Pen: thin}, {ID: layerMark, Pen: thin}, {ID: layerPlate, Pen: thin},
 		{ID: layerStick, Pen: thick}, {ID: layerBlock, Pen: thick}, {ID: layerSpar, Pen: thick},
 		{ID: layerCap, Pen: thick}, {ID: layerContour, Pen: thick},
 		{ID: layerName, Pen: thin}, {ID: layerFinding, Pen: thin}, {ID: layerRegister, Pen: thin}, {ID: layerCheck, Pen: thin},
-		{ID: layerTable, Pen: thin}, {ID: layerCaution, Pen: thin}, {ID: layerFrame, Pen: thick},
+		{ID: layerTable, Pen: thin}, {ID: layerLegend, Pen: thin}, {ID: layerCaution, Pen: thin}, {ID: layerFrame, Pen: thick},
 	}...)
 }
 

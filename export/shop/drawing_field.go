@@ -23,6 +23,8 @@ type field struct {
 	ticks  []tick   // the stations that have a column in the band below
 	board  geom.Box // that the rib is built on; empty: none planned
 	blocks []jig.Block
+	// stretch are the stations that are dimensioned above the rib, from the leading edge aft.
+	stretch []measure
 	// fine are the narrow lines; they are drawn last, and interrupted at lettering.
 	fine []fineLine
 }
@@ -50,13 +52,17 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 	f.jigBlocks()
 	f.axes()
 	f.stations()
+	f.measures()
+	f.depths()
 	f.jointNames()
 	f.sparNames()
 	f.blockNames()
 	f.stickNumbers()
+	f.endAngles()
 	f.findings(found)
 	f.axisNames()
 	f.blockNumbers()
+	f.running()
 	f.ordinates()
 	for _, l := range f.fine {
 		for _, s := range f.places.gaps(l.a, l.b) {
@@ -103,10 +109,13 @@ func (f *field) parts() {
 		f.solid(layerSpar, id, s.Opening.Path())
 		// Parallel lines that stand nearer than this merge on paper (ISO 128-2 wants 0.7 mm between them).
 		if len(s.Opening) > 0 && s.Clearance >= 0.7 {
-			f.part(layerAdjoin, id+"-largest", geom.Ring{s.Bottom[0], s.Bottom[1], s.Top[1], s.Top[0]}.Path())
+			f.solid(layerAdjoin, id+"-largest", geom.Ring{s.Bottom[0], s.Bottom[1], s.Top[1], s.Top[0]}.Path())
 		}
 	}
 	for _, g := range r.Gussets {
+		if g.Faces == 2 { // under the near one: a visible line goes before a hidden one (ISO 128-2)
+			f.part(layerPlateFar, "plate-"+g.ID+"-far", g.Outline)
+		}
 		f.solid(layerPlate, "plate-"+g.ID, g.Outline)
 		for _, m := range g.Marks {
 			f.thin(layerMark, m.A, m.B)
@@ -150,7 +159,9 @@ func (f *field) draw(layer string, c candidate) {
 		for _, l := range c.line {
 			f.line(layer, l[0], l[1])
 		}
-		f.dot(layer, c.target)
+		if !c.bare {
+			f.dot(layer, c.target)
+		}
 	}
 }
 

@@ -142,8 +142,7 @@ func (f *field) ordinates() {
 	for _, t := range f.ticks {
 		f.fine = append(f.fine, fineLine{layerStation, geom.Pt{X: t.x, Y: t.low}, geom.Pt{X: t.x, Y: top + kink}})
 		p := geom.Polyline(geom.Pt{X: t.x, Y: top + kink}, geom.Pt{X: t.column, Y: top + 1}, geom.Pt{X: t.column, Y: top})
-		f.path(layerStation, p)
-		f.places.lines.add(p, false)
+		f.ruled(layerStation, p)
 	}
 	y := top
 	for _, row := range rows {

@@ -99,6 +99,53 @@ func unknown(t testing.TB, seed uint64) job {
 	return build(t, fmt.Sprintf("rib %d (chord %g)", seed, chord), b.String())
 }
 
+// wild makes a rib file of what nobody should build but somebody may write: very small and very large chords,
+// many panels, mitres, cut trailing edges, skins, up to three spars, plates too large for their joints.
+func wild(t testing.TB, seed uint64) job {
+	t.Helper()
+	r := rand.New(rand.NewPCG(seed, 23))
+	chord := math.Round(150 * math.Pow(3000.0/150, r.Float64()))
+	depth := math.Max(2, math.Round(chord/float64(60+r.IntN(240))))
+	var b strings.Builder
+	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	p("title = %q\nunits = %q", fmt.Sprintf("Wild rib %d", seed), []string{"mm", "in"}[r.IntN(2)])
+	p("[section]\nnaca = %q", []string{"4412", "0012", "23015", "2421", "6409", "0009"}[r.IntN(6)])
+	if r.IntN(4) == 0 {
+		p("skin = [{ from = \"0%%\", to = \"%d%%\", thickness = \"%g mm\" }]", 10+r.IntN(60), 0.5+r.Float64())
+	}
+	cut := 100
+	if r.IntN(3) == 0 {
+		cut = 70 + r.IntN(25)
+	}
+	p("[rib]\nchord = \"%g mm\"\ncount = %d\ntrailing_edge = \"%d%%\"", chord, 1+r.IntN(99), cut)
+	p("[cap]\ndepth = \"%g mm\"\nwidth = \"10 mm\"\n[stick]\ndepth = \"%g mm\"\nwidth = \"10 mm\"\nmeet = %q",
+		depth, math.Max(2, depth-float64(r.IntN(3))), []string{"butt", "mitre"}[r.IntN(2)])
+	if r.IntN(3) > 0 {
+		p("[nose]\nblock_to = \"%d%%\"", 3+r.IntN(6))
+	}
+	if r.IntN(2) > 0 && cut == 100 {
+		p("[tail]\nblock_from = \"%d%%\"", 88+r.IntN(8))
+	}
+	names := []string{"f", "main", "a-rather-long-name-for-a-spar", "rear"}
+	stations := []int{14, 38, 64}
+	spars := r.IntN(4)
+	for i := range spars {
+		p("[[spar]]\nname = %q\nat = \"%d%%\"\nwidth = \"%g mm\"\nclearance = \"%g mm\"\nposts = %v",
+			names[(i+int(seed))%4], stations[i], math.Round(chord*(0.006+float64(0.02*r.Float64()))), 0.5*float64(r.IntN(3)), r.IntN(3) > 0)
+	}
+	for i := range spars - 1 {
+		p("[[bay]]\nfrom = %q\nto = %q\npattern = %q\npanels = %d", names[(i+int(seed))%4], names[(i+1+int(seed))%4],
+			[]string{"warren", "pratt", "uprights"}[r.IntN(3)], 1+r.IntN(20))
+	}
+	if spars == 0 {
+		p("[[bay]]\nfrom = \"20%%\"\nto = \"65%%\"\npattern = %q\npanels = %d", []string{"warren", "pratt"}[r.IntN(2)], 1+r.IntN(40))
+	}
+	p("[gusset]\nshape = %q\ndiameter = \"%g mm\"\nlength = \"%g mm\"\nheight = \"%g mm\"\nthickness = \"1 mm\"\nfaces = %d",
+		[]string{"round", "rectangle", "none"}[r.IntN(3)], math.Round(float64(4+r.IntN(6))*depth), math.Round(8*depth), math.Round(5*depth), 1+r.IntN(2))
+	p("[drawing]\ninches = %q\nowner = \"Somebody\"", []string{"fractions", "decimals"}[r.IntN(2)])
+	return build(t, fmt.Sprintf("wild rib %d (chord %g)", seed, chord), b.String())
+}
+
 // outlines are the layers of lines that are cut: no lettering may stand on them.
 var outlines = map[string]bool{layerContour: true, layerCap: true, layerBlock: true, layerStick: true, layerSpar: true, layerPlate: true, layerCut: true, layerJigBlock: true}
 
@@ -110,8 +157,8 @@ func ring(t export.Text) geom.Ring {
 	return c[:]
 }
 
-// overlaps lists the lettering that stands on other lettering or on lines. It works by common areas and by
-// points along the lines: other ways than the placer's own.
+// overlaps lists the lettering that stands on other lettering or on lines of the layers given, or of any. It
+// works by common areas and by points along the lines: other ways than the placer's own.
 func overlaps(items []export.Item, lines map[string]bool) []string {
 	var out []string
 	var texts []*export.Text
@@ -128,7 +175,7 @@ func overlaps(items []export.Item, lines map[string]bool) []string {
 		texts, boxes = append(texts, it.Text), append(boxes, itemBox(it))
 	}
 	for _, it := range items {
-		if it.Text != nil || !lines[it.Layer] {
+		if it.Text != nil || lines != nil && !lines[it.Layer] {
 			continue
 		}
 		b := it.Path.Box()

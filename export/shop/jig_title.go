@@ -1,6 +1,8 @@
 package shop
 
 import (
+	"cmp"
+	"math"
 	"strconv"
 	"strings"
 
@@ -16,9 +18,10 @@ type entry struct {
 }
 
 const (
-	rowHigh  = 11.0
-	headHigh = 16.0 // of the row with the title
-	pad      = 2.0  // inside a cell
+	titleWide = 180.0 // of the title (ISO 7200)
+	rowHigh   = 11.0
+	headHigh  = 16.0 // of the row with the title
+	pad       = 2.0  // inside a cell
 )
 
 // titleBlock draws the title with its lower left corner at a point.
@@ -33,24 +36,13 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 				c.line(layerTable, geom.Pt{X: x, Y: y}, geom.Pt{X: x, Y: y + rowHigh})
 			}
 			c.write(layerTable, e.head, geom.Pt{X: x + pad, Y: y + rowHigh - small - 1.2}, small, export.Left, false)
-			c.write(layerTable, clip(e.text, medium, w-2*pad, false, "…"), geom.Pt{X: x + pad, Y: y + 2}, medium, export.Left, false)
+			cellText(c, e.text, geom.Pt{X: x + pad, Y: y + 2}, w-2*pad)
 			x += w
 		}
 		y += rowHigh
 		c.line(layerTable, geom.Pt{X: at.X, Y: y}, geom.Pt{X: at.X + titleWide, Y: y})
 	}
-	title := f.doc.Title
-	if title == "" {
-		title = f.r.Title
-	}
-	lines := wrap(title, large, titleWide-2*pad, true)
-	if len(lines) > 2 {
-		lines = []string{lines[0], clip(lines[1]+" "+lines[2], large, titleWide-2*pad-5, true, "…")}
-	}
-	high := headHigh
-	if len(lines) > 1 {
-		high += large + 2.5
-	}
+	lines, high := titleLines(f)
 	for i, l := range lines {
 		c.write(layerFrame, l, geom.Pt{X: at.X + pad, Y: y + high - 5.5 - large - float64(float64(i)*(large+2.5))}, large, export.Left, true)
 	}
@@ -58,23 +50,48 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 	c.path(layerFrame, geom.Rect(geom.NewBox(at, geom.Pt{X: at.X + titleWide, Y: y})))
 }
 
-// titleRows returns the rows below the title, from the top.
+// cellText letters a cell, smaller where it is long.
+func cellText(c *canvas, s string, at geom.Pt, width float64) {
+	h := medium
+	if textWidth(s, h, false) > width {
+		h = small
+	}
+	c.write(layerTable, clip(s, h, width, false, "…"), at, h, export.Left, false)
+}
+
+// titleLines breaks the title into at most two lines, and returns the height of their row.
+func titleLines(f *field) (lines []string, high float64) {
+	lines = wrap(cmp.Or(f.doc.Title, f.r.Title), large, titleWide-2*pad, true)
+	if len(lines) > 2 {
+		lines = []string{lines[0], clip(lines[1]+" "+lines[2], large, titleWide-2*pad-5, true, "…")}
+	}
+	if len(lines) > 1 {
+		return lines, headHigh + large + 2.5
+	}
+	return lines, headHigh
+}
+
+// titleHigh returns the height of the title.
+func titleHigh(f *field) float64 {
+	_, high := titleLines(f)
+	return high + float64(rowHigh*float64(len(titleRows(f, ""))))
+}
+
+// titleRows returns the rows below the title, from the top: first what the rib is, then the fields of
+// ISO 7200, each with its cell. What the rib file does not say is left to be written by hand; a date above all.
 func titleRows(f *field, sheet string) [][]entry {
-	const third = 1.0 / 3
-	rows := [][]entry{
-		{{"chord", f.doc.Length(f.r.Chord), third}, {"section", sectionName(f.doc), third}, {"ribs to make", strconv.Itoa(f.r.Count), third}},
-		{{"scale", "1:1", third}, {"units", unitWord(f.doc.Units), third}, {"sheet", sheet, third}},
+	d := f.doc.Drawing
+	rib := ""
+	if f.r.Title != f.doc.Title {
+		rib = f.r.Title
 	}
-	last := []entry{{"drawn by", "ribwright", third}}
-	if f.doc.Date != "" {
-		last = append(last, entry{"date", f.doc.Date, third})
+	return [][]entry{
+		{{"supplementary title", rib, 0.4}, {"section", sectionName(f.doc), 0.4}, {"chord", f.doc.Length(f.r.Chord), 0.2}},
+		{{"document type", "jig drawing", 0.4}, {"ribs to make", strconv.Itoa(f.r.Count), 0.2}, {"scale", "1:1", 0.2}, {"units", unitWord(f.doc.Units), 0.2}},
+		{{"legal owner", d.Owner, 0.6}, {"identification number", d.Number, 0.4}},
+		{{"created by", d.DrawnBy, 0.3}, {"approved by", d.ApprovedBy, 0.3}, {"document status", "", 0.2}, {"revision", d.Revision, 0.2}},
+		{{"date of issue", f.doc.Date, 0.4}, {"language", "en", 0.2}, {"drawn with", "ribwright", 0.2}, {"sheet", sheet, 0.2}},
 	}
-	if f.r.Title != "" && f.r.Title != f.doc.Title {
-		last = append(last, entry{"rib", f.r.Title, 1 - float64(float64(len(last))*third)})
-	} else {
-		last[len(last)-1].share = 1 - float64(float64(len(last)-1)*third)
-	}
-	return append(rows, last)
 }
 
 // sectionName says where the contour comes from.
@@ -136,17 +153,42 @@ func noteLines(notes []note, width float64, most int) []noteLine {
 	return out
 }
 
-// drawNotes draws the notes below their heading, whose top is at a point.
-func drawNotes(c *canvas, lines []noteLine, at geom.Pt, columnStep float64) {
-	c.write(layerCaution, "Marked on the drawing", at.Add(geom.Pt{Y: -medium}), medium, export.Left, true)
+// noteInsets sets the notes on findings into columns no higher than given.
+func noteInsets(notes []note, high float64) []inset {
+	lines := noteLines(notes, noteWide, max(2, int((high-insetHead)/noteStep)))
+	var out []inset
+	for len(lines) > 0 {
+		n := 1
+		for n < len(lines) && lines[n].column == lines[0].column {
+			n++
+		}
+		part := lines[:n]
+		lines = lines[n:]
+		title := "Marked on the drawing"
+		if len(out) > 0 {
+			title += ", continued"
+		}
+		out = append(out, inset{noteWide, insetHead + float64(float64(part[n-1].row+2)*noteStep), func(c *canvas, at geom.Pt) {
+			heading(c, layerCaution, title, at)
+			drawNotes(c, part, at.Add(geom.Pt{Y: -insetHead}))
+		}})
+	}
+	return out
+}
+
+// drawNotes draws lines of notes below a point.
+func drawNotes(c *canvas, lines []noteLine, at geom.Pt) {
 	for _, l := range lines {
-		p := at.Add(geom.Pt{X: float64(l.column) * columnStep, Y: -noteHead - 2 - float64(float64(l.row)*noteStep)})
+		p := at.Add(geom.Pt{Y: -float64(float64(l.row) * noteStep)})
 		if l.number > 0 {
 			s := strconv.Itoa(l.number)
 			m := p.Add(geom.Pt{X: 3, Y: -small / 2})
-			c.path(layerFinding, geom.Circle(m, 3))
+			c.path(layerFinding, geom.Circle(m, noteRadius(s)))
 			c.text(layerFinding, centred(s, m, small, 0, true))
 		}
 		c.write(layerCaution, l.text, p.Add(geom.Pt{X: noteIndent, Y: -small}), small, export.Left, false)
 	}
 }
+
+// noteRadius returns the radius of the circle about a finding's number.
+func noteRadius(s string) float64 { return math.Max(3, float64(textWidth(s, small, true)/2)+1.2) }

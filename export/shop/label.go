@@ -17,9 +17,10 @@ import (
 // Costs of a place for a label, in mm of distance.
 const (
 	costThin   = 12  // crossing a thin line, which makes way
+	costCut    = 60  // a leader that crosses a label or another leader, and is interrupted there
 	costLeader = 3   // having a leader at all
 	costCross  = 1.5 // a leader that crosses an outline: the first crossing, into the part, is unavoidable
-	clearance  = 1   // mm of paper around a label
+	clearance  = 1.0 // mm of paper around a label
 	dotRadius  = 0.5 // of the dot at a leader's end inside a part
 	farthest   = 900 // mm: how far a label may move away
 )
@@ -107,8 +108,18 @@ type candidate struct {
 	circle float64      // radius; 0: none
 	target geom.Pt      // what the label names
 	lead   bool         // with a leader to the target
+	tight  bool         // inside a stick, where the outline may stand near
 	cost   float64      // of the place as such
 	line   [][2]geom.Pt // the leader, once placed: whole, unless it had to cross lettering
+	bare   bool         // the leader ends at lettering, where a dot has no room
+}
+
+// paper returns the width of blank paper around the label.
+func (c candidate) paper() float64 {
+	if c.tight {
+		return clearance / 5
+	}
+	return clearance
 }
 
 func (c candidate) quads(d float64) []quad {
@@ -142,33 +153,19 @@ func (c candidate) leader() (a, b geom.Pt) {
 type placer struct {
 	lines   *lineGrid
 	labels  []quad
+	byPlace quadGrid // the labels again, to be found by their place
 	leaders [][2]geom.Pt
-	loose   bool // leaders may cross labels and leaders
+	dots    []geom.Pt // at the leaders' ends
 }
 
-func newPlacer() *placer { return &placer{lines: newLineGrid()} }
+func newPlacer() *placer {
+	return &placer{lines: newLineGrid(), byPlace: quadGrid{cells: map[[2]int][]int{}}}
+}
 
 // place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
-// rising cost; of equals the first is taken. Where no leader comes through, it crosses what is in its
+// rising cost; of equals the first is taken. Where no leader comes through near by, it crosses what is in its
 // way, and is interrupted there. It is not ok where none of the places is free.
 func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
-	c, ok := p.cheapest(candidates)
-	if !ok {
-		p.loose = true
-		c, ok = p.cheapest(candidates)
-		p.loose = false
-	}
-	if !ok {
-		return c, false
-	}
-	if c.lead {
-		c.line = p.gaps(c.leader())
-	}
-	p.take(c)
-	return c, true
-}
-
-func (p *placer) cheapest(candidates iter.Seq[candidate]) (candidate, bool) {
 	best, least := candidate{}, math.Inf(1)
 	for c := range candidates {
 		if c.cost >= least {
@@ -178,14 +175,22 @@ func (p *placer) cheapest(candidates iter.Seq[candidate]) (candidate, bool) {
 			best, least = c, cost
 		}
 	}
-	return best, !math.IsInf(least, 1)
+	if math.IsInf(least, 1) {
+		return best, false
+	}
+	if best.lead {
+		best.line = p.gaps(best.leader())
+		best.bare = slices.ContainsFunc(p.labels, func(q quad) bool { return q.nearest(best.target).Dist(best.target) < dotRadius })
+	}
+	p.take(best)
+	return best, true
 }
 
 func (p *placer) take(c candidate) {
-	p.labels = append(p.labels, c.quads(clearance)...)
+	p.labels = append(p.labels, c.quads(c.paper())...)
 	if c.lead {
 		a, b := c.leader()
-		p.leaders = append(p.leaders, [2]geom.Pt{a, b})
+		p.leaders, p.dots = append(p.leaders, [2]geom.Pt{a, b}), append(p.dots, b)
 	}
 }
 
@@ -199,14 +204,18 @@ func (p *placer) taken(t export.Text) candidate {
 // cost returns what a place costs; it gives up above the limit.
 func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 	sum := c.cost
-	for _, q := range c.quads(clearance) {
-		for _, r := range p.labels {
-			if q.meets(r) {
-				return 0, false
-			}
+	p.index()
+	for _, q := range c.quads(c.paper()) {
+		if p.byPlace.meets(q) {
+			return 0, false
 		}
 		for _, l := range p.leaders {
 			if _, _, hit := q.within(l[0], l[1]); hit {
+				return 0, false
+			}
+		}
+		for _, d := range p.dots {
+			if q.nearest(d).Dist(d) < dotRadius {
 				return 0, false
 			}
 		}
@@ -219,28 +228,32 @@ func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 	if !c.lead {
 		return sum, true
 	}
-	lead, ok := p.leaderCost(c)
-	return sum + lead, ok || p.loose
+	if sum+costLeader >= limit {
+		return 0, false
+	}
+	a, b := c.leader()
+	sum += costLeader
+	if p.over(a, b) {
+		sum += costCut
+	}
+	if sum < limit {
+		sum += float64(costCross * float64(p.lines.crossed(a, b)))
+	}
+	return sum, true
 }
 
-// leaderCost returns what a leader costs; it is not ok where it crosses a label or another leader. At the
-// target itself another one may end.
-func (p *placer) leaderCost(c candidate) (cost float64, ok bool) {
+// over reports whether a leader crosses a label or another leader. At the target itself another one may end.
+func (p *placer) over(a, b geom.Pt) bool {
 	const end = 2 * dotRadius
-	a, b := c.leader()
-	cost = costLeader + float64(costCross*float64(p.lines.crossed(a, b)))
 	near := b.Along(a.Sub(b).Unit(), math.Min(end, a.Dist(b)))
-	for _, r := range p.labels {
-		if _, _, hit := r.within(a, b); hit {
-			return cost, false
-		}
+	return p.byPlace.hit(a, b) || slices.ContainsFunc(p.leaders, func(l [2]geom.Pt) bool { return segmentsCross(a, near, l[0], l[1]) })
+}
+
+// index takes the labels that came since the last time into the grid.
+func (p *placer) index() {
+	for _, q := range p.labels[len(p.byPlace.quads):] {
+		p.byPlace.add(q)
 	}
-	for _, l := range p.leaders {
-		if segmentsCross(a, near, l[0], l[1]) {
-			return cost, false
-		}
-	}
-	return cost, true
 }
 
 // free returns the place nearest to a target for a leader to end, clear of lettering.
@@ -275,7 +288,7 @@ func (q quad) leave(p geom.Pt) geom.Pt {
 			best, out = side.depth, side.way
 		}
 	}
-	return p.Along(out, best+dotRadius/2)
+	return p.Along(out, best+dotRadius)
 }
 
 // gaps returns what is left of the segment ab outside of all labels. Scraps too short to be seen for a line

@@ -21,13 +21,13 @@ func centred(s string, at geom.Pt, height, angle float64, bold bool) export.Text
 // around offers upright places for a text in rings about its targets, with a leader, in every ring first
 // toward a direction. They begin at the radius and the cost given.
 func (p *placer) around(texts func(at geom.Pt) []export.Text, circle float64, targets []geom.Pt, toward geom.Pt, radius, cost float64) iter.Seq[candidate] {
-	const step, directions = 3, 16
+	const least, share, directions = 3, 12, 16
 	free := make([]geom.Pt, len(targets))
 	for i, t := range targets {
 		free[i] = p.free(t)
 	}
 	return func(yield func(candidate) bool) {
-		for r := radius; r < farthest; r += step {
+		for r := radius; r < farthest; r += math.Max(least, r/share) {
 			for k := range directions {
 				d := geom.Polar(toward.Angle() + float64(turn(k)*2*math.Pi/directions))
 				for _, t := range free {
@@ -119,20 +119,18 @@ func (f *field) stickNumbers() {
 		const step, outside = 1.5, 30.0
 		inside := func(yield func(candidate) bool) {
 			n := int(dir.Len() / step)
-			for _, h := range [2]float64{3, small} {
-				for k := range n {
-					shift := turn(k) * step
-					t := centred(s.ID, targets[0].Along(dir.Unit(), shift), h, along, false)
-					if q := textQuad(t, clearance/2); q.h > f.r.StickDepth {
-						break
-					}
-					if !yield(candidate{texts: []export.Text{t}, cost: math.Min(math.Abs(shift)/20+3-h, outside-1)}) {
-						return
-					}
+			for k := range n {
+				shift := turn(k) * step
+				t := centred(s.ID, targets[0].Along(dir.Unit(), shift), medium, along, false)
+				if q := textQuad(t, 0); q.h > f.r.StickDepth {
+					break
+				}
+				if !yield(candidate{texts: []export.Text{t}, tight: true, cost: math.Min(math.Abs(shift)/20, outside-1)}) {
+					return
 				}
 			}
 		}
-		f.name(layerName, either(inside, f.places.around(single(s.ID, small, false), 0, targets, up, 5, outside)))
+		f.name(layerName, either(inside, f.places.around(single(s.ID, medium, false), 0, targets, up, 5, outside)))
 	}
 }
 
@@ -143,7 +141,7 @@ func (f *field) blockNames() {
 		if s == "" {
 			s = b.ID
 		}
-		f.inRing(layerName, b.Outline, []float64{0, math.Pi / 2}, single(s, medium, false), single(s, small, false))
+		f.inRing(layerName, b.Outline, []float64{0, math.Pi / 2}, single(s, medium, false))
 	}
 }
 
@@ -154,17 +152,16 @@ func (f *field) sparNames() {
 		if len(s.Opening) == 0 {
 			continue
 		}
-		u := f.doc.Units
-		depth := u.Decimal(s.DepthFront)
-		if rear := u.Decimal(s.DepthRear); rear != depth {
+		depth := f.doc.Decimal(s.DepthFront)
+		if rear := f.doc.Decimal(s.DepthRear); rear != depth {
 			depth += " to " + rear
 		}
-		largest := "largest spar " + u.Number(s.Width) + " × " + depth + " " + string(u)
-		const apart = 5.4
+		largest := "largest spar " + f.doc.Number(s.Width) + " × " + depth + " " + string(f.doc.Units)
+		const off = clearance + 0.1 // on either side of the dimension line
 		both := func(at geom.Pt) []export.Text {
-			return []export.Text{centred(s.Name, at.Add(geom.Pt{X: -apart / 2}), medium, 0, true), centred(largest, at.Add(geom.Pt{X: apart / 2}), small, 0, false)}
+			return []export.Text{centred(s.Name, at.Add(geom.Pt{X: -medium/2 - off}), medium, 0, true), centred(largest, at.Add(geom.Pt{X: small/2 + off}), small, 0, false)}
 		}
-		c := f.inRing(layerName, s.Opening, []float64{math.Pi / 2}, both, single(s.Name, medium, true), single(s.Name, small, true))
+		c := f.inRing(layerName, s.Opening, []float64{math.Pi / 2}, both, single(s.Name, medium, true))
 		var label geom.Box
 		if !c.lead {
 			for _, t := range c.texts {
@@ -283,7 +280,7 @@ func (f *field) findings(found []finding.Finding) {
 	}
 	for _, n := range f.notes {
 		s := strconv.Itoa(n.number)
-		radius := math.Max(3, float64(textWidth(s, small, true)/2)+1.2)
+		radius := noteRadius(s)
 		for _, p := range n.at {
 			f.name(layerFinding, f.places.around(single(s, small, true), radius, []geom.Pt{p}, up, 8, 0))
 		}
