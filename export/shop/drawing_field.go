@@ -62,14 +62,19 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 	f.findings(found)
 	f.axisNames()
 	f.blockNumbers()
-	f.running()
 	f.ordinates()
+	f.fineLines()
+	return f
+}
+
+// fineLines draws the narrow lines that wait, interrupted at lettering.
+func (f *field) fineLines() {
 	for _, l := range f.fine {
 		for _, s := range f.places.gaps(l.a, l.b) {
 			f.line(l.layer, s[0], s[1])
 		}
 	}
-	return f
+	f.fine = nil
 }
 
 // solid draws a part and keeps labels off its outline.

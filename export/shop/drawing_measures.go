@@ -64,7 +64,8 @@ func (f *field) measures() {
 	}
 }
 
-// running draws the line of running dimensions above everything else.
+// running draws the line of running dimensions above everything else. It stands on the roll alone: on pages it would
+// cost sheets of paper.
 func (f *field) running() {
 	if len(f.stretch) == 0 {
 		return
@@ -99,6 +100,7 @@ func (f *field) running() {
 		f.ruled(layerMeasure, geom.Polyline(geom.Pt{X: m.x, Y: y}, geom.Pt{X: m.x, Y: y + tall + 1}, foot))
 		f.figure(export.Text{S: m.figure, At: foot.Add(geom.Pt{X: medium / 2, Y: overLine}), Height: medium, Angle: math.Pi / 2})
 	}
+	f.fineLines()
 }
 
 // placeFigures finds room for the figures: above the line before their own extension line, or behind it, or

@@ -25,6 +25,7 @@ const (
 // every length.
 func Jig(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) export.Drawing {
 	f := newField(r, doc, found)
+	f.running()
 	f.boardMarks()
 	box := f.box()
 	s := newStrip(f, found, box.W())

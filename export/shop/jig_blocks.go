@@ -38,23 +38,24 @@ func (f *field) jigBlocks() {
 	f.board, f.blocks = plan.Board, plan.Blocks
 }
 
-// blockNumbers letters a block's number into it, beside its diagonal, where it has room.
+// blockNumbers letters a block's number into it, beside its diagonal, or near it where it has no room.
 func (f *field) blockNumbers() {
 	for _, b := range f.blocks {
 		a, c := b.Outline[0], b.Outline[2]
 		angle := readable(b.Angle)
-		f.name(layerJigBlock, func(yield func(candidate) bool) {
+		inside := func(yield func(candidate) bool) {
 			for _, corner := range [2]geom.Pt{b.Outline[1], b.Outline[3]} {
-				for k := range 5 { // from a third of the way to the corner on
-					at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/20)
+				for k := range 8 { // from a third of the way to the corner on
+					at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/25)
 					for _, turn := range [2]float64{angle, readable(b.Angle + math.Pi/2)} {
-						if !yield(candidate{texts: []export.Text{centred(b.ID, at, small, turn, false)}, cost: float64(k)}) {
+						if !yield(candidate{texts: []export.Text{centred(b.ID, at, medium, turn, false)}, tight: true, cost: float64(k)}) {
 							return
 						}
 					}
 				}
 			}
-		})
+		}
+		f.name(layerJigBlock, either(inside, f.places.around(single(b.ID, medium, false), 0, []geom.Pt{a.Lerp(c, 0.5)}, up, 8, 10)))
 	}
 }
 

@@ -19,8 +19,8 @@ func (f *field) insets(height, high float64) []inset {
 	return append(out, noteInsets(f.notes, high)...)
 }
 
-// lineStep returns the distance between base lines of lettering.
-func lineStep(height float64) float64 {
+// baseStep returns the distance between base lines of lettering.
+func baseStep(height float64) float64 {
 	if height == small {
 		return noteStep
 	}
@@ -39,7 +39,7 @@ const cellGap = 3.5 // between two columns of a small table
 
 // insets draws the rows into insets no higher than given, each with the heads.
 func (g grid) insets(height, high float64) []inset {
-	rowStep := lineStep(height)
+	rowStep := baseStep(height)
 	if len(g.rows) == 0 {
 		return nil
 	}
@@ -164,7 +164,7 @@ type sample struct {
 // legend shows the line types that are on the drawing.
 func (f *field) legend(height float64) inset {
 	const long, gap = 26.0, 3.0
-	rowStep := lineStep(height)
+	rowStep := baseStep(height)
 	plate := "plate on the near face; the far face has none"
 	if slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlateFar }) {
 		plate = "plate on the near face"
