@@ -219,3 +219,74 @@ func TestBothSides(t *testing.T) {
 		}
 	}
 }
+
+// TestNearJoints looks for the nearest place at every joint of the demo ribs anew, by areas in common, and holds that a block stands no
+// more than its length further away.
+func TestNearJoints(t *testing.T) {
+	for _, one := range demos(t) {
+		p := newPlanner(one.r, one.doc)
+		size, wood := p.sizes()[0], woodOf(one.r)
+		free := func(b Block, inside bool) bool {
+			keep := 0.0
+			if inside {
+				keep = one.doc.Jig.Room
+			}
+			for _, g := range one.r.Gussets {
+				plate := geom.Ring(g.Outline.Flatten(1e-3))
+				near := geom.ConvexRing(b.Outline, plate) > 1e-4
+				for _, q := range plate {
+					near = near || geom.Distance(q, b.Outline, true) < keep-1e-3
+				}
+				for _, q := range b.Outline {
+					near = near || geom.Distance(q, plate, true) < keep-1e-3
+				}
+				if near {
+					return false
+				}
+			}
+			for _, s := range one.r.Spars {
+				box := b.Outline.Box().Grow(keep)
+				if inside && box.Max.X > s.Fore && box.Min.X < s.Aft {
+					return false
+				}
+			}
+			for _, ring := range wood {
+				if geom.ConvexRing(b.Outline, ring) > 1e-4 {
+					return false
+				}
+			}
+			for _, j := range one.r.Joints {
+				if geom.DiscRing(j.At.Along(j.Normal, one.r.CapDepth/2), one.doc.Jig.Relief/2, b.Outline) > 1e-4 {
+					return false
+				}
+			}
+			return true
+		}
+		for i := range one.r.Joints {
+			j := &one.r.Joints[i]
+			for _, f := range []*face{&p.outer, &p.inner} {
+				if f.inside && p.backed(j) {
+					continue
+				}
+				at := j.Surface
+				if f.inside {
+					at = at.Along(j.Normal, one.r.CapDepth)
+				}
+				s, nearest, got := f.nearest(at), math.Inf(1), math.Inf(1)
+				for d := 0.0; d < 120 && math.IsInf(nearest, 1); d++ {
+					if free(f.block(s+d, size[0], size[1], one.doc.Jig.Clearance), f.inside) || free(f.block(s-d, size[0], size[1], one.doc.Jig.Clearance), f.inside) {
+						nearest = d
+					}
+				}
+				for _, b := range one.j.Blocks {
+					if k := f.nearest(b.At); b.At.Dist(f.point(k)) < 1 {
+						got = math.Min(got, math.Abs(k-s))
+					}
+				}
+				if got > nearest+one.doc.Jig.BlockLength+1 {
+					t.Errorf("%s: at %s (inside: %v) the block stands %g mm off, want %g and a block's length at most", one.name, j.ID, f.inside, got, nearest)
+				}
+			}
+		}
+	}
+}
