@@ -126,7 +126,7 @@ func (w lister) marking(m marking) block {
 // Limits of the drilling template, mm.
 const (
 	drillWide = 180.0 // of its rows, unless the sheet is narrower
-	drillHigh = 120.0
+	drillHigh = 85.0
 )
 
 // drilling draws crosses for the hole saw's pilot drill in staggered rows: so far apart that the saw's kerfs

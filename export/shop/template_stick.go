@@ -83,10 +83,13 @@ func (c *canvas) stick(d stickDrawing) block {
 	length, depth := box.W(), box.H()
 	// The names stand above, the ends' cuts below; each line of lettering has its own row where two would meet.
 	const rowStep = small + 1.7
+	broken := length+2*beyond > d.most && d.most > 4*gapShown
+	if broken {
+		d.size = "drawn broken: " + d.size
+	}
 	nameWide, sizeWide := textWidth(d.what, small, true), textWidth(d.size, small, false)
 	fromWide, toWide := textWidth(d.ends[0], small, false), textWidth(d.ends[1], small, false)
 
-	broken := length+2*beyond > d.most && d.most > 4*gapShown
 	shown := length
 	if broken {
 		shown = d.most - 2*beyond

@@ -205,3 +205,38 @@ func BenchmarkOf(b *testing.B) {
 		takeoff.Of(r, doc)
 	}
 }
+
+// TestBends holds how the caps are bent, in the take-off and in the report: the middle of the strip on a NACA 0015's nose of
+// 1.1019 t² c (NACA Report 460), to 2 %.
+func TestBends(t *testing.T) {
+	r, doc := layOut(t, warren)
+	q := takeoff.Of(r, doc)
+	want := 1.1019*0.15*0.15*r.Chord - r.CapDepth/2
+	var b bytes.Buffer
+	if err := takeoff.NewReport(doc, r, q, nil).Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Ribs []struct {
+			Caps []struct {
+				Bend struct {
+					RadiusMM  float64 `json:"radius_mm"`
+					Ratio     float64
+					StrainPct float64 `json:"strain_pct"`
+					Tier      string
+					DryFrom   float64 `json:"dry_from_mm"`
+				}
+			}
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range got.Ribs[0].Caps {
+		k := c.Bend
+		if math.Abs(k.RadiusMM-want) > 0.02*want || math.Abs(k.Ratio-k.RadiusMM/r.CapDepth) > 1e-5 || math.Abs(k.StrainPct-50/k.Ratio) > 1e-4 ||
+			k.Tier != "steam" || math.Abs(k.RadiusMM-q.Bends[i].Radius) > 1e-6 || k.DryFrom <= 0 || k.DryFrom > r.Chord/4 {
+			t.Errorf("cap %d: %+v, want a radius of %.2f", i, k, want)
+		}
+	}
+}
