@@ -97,6 +97,10 @@ func layoutOf(cols []role, n int, lowerFirst bool) (layout, bool) {
 		l.x = slices.Index(cols, station)
 		l.y = 1 - l.x
 		return l, count[station] == 1 && count[other] == 0
+	case n == 4 && cols[0] == station && cols[1] == station && count[upper] == 1 && count[lower] == 1:
+		// The first column says in percent what the second says in the ordinates' unit.
+		l.station, l.upper, l.lower, l.left = 1, slices.Index(cols, upper), slices.Index(cols, lower), 1
+		return l, true
 	case n == 6 && slices.Equal(cols[:3], cols[3:]) && count[station] == 2 && count[upper] == 2 && count[lower] == 2:
 		l.station, l.upper, l.lower = slices.Index(cols, station), slices.Index(cols, upper), slices.Index(cols, lower)
 		l.left, l.twice = 3, true

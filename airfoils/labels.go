@@ -66,7 +66,7 @@ func (c *checker) nameless(lines []line) (out []line, said string) {
 			}
 			if station == "" {
 				c.refuse(place{line: l.number, column: l.words[0].column}, "section-number", "Write the station of the trailing edge in its place.",
-					"“%s” has no station, and the other stations do not tell it", l.words[0].text)
+					"“%s” has no station, and the other stations do not tell it", wordsText(l.words[:k]))
 				station = "100"
 			}
 			rest.words = append([]word{{text: station, column: l.words[0].column}}, rest.words...)
@@ -83,9 +83,22 @@ func (c *checker) nameless(lines []line) (out []line, said string) {
 	return out, said
 }
 
-// wholeChord is 100 or 1 for a table whose stations are percents or shares by their look: tenths of the chord from a
-// fifth to nine tenths, and none beyond. It is empty for others.
+func wordsText(words []word) string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = w.text
+	}
+	return strings.Join(out, " ")
+}
+
+// wholeChord is 100 for a table that speaks of percent, and 100 or 1 for one whose stations are percents or shares by their
+// look: tenths of the chord from a fifth to nine tenths, and none beyond. It is empty for others.
 func wholeChord(lines []line) string {
+	for i := range lines {
+		if t := lines[i].text; allPercent.MatchString(t) || unitLine.MatchString(t) && percents.MatchString(t) {
+			return "100"
+		}
+	}
 	for _, full := range []float64{100, 1} {
 		have, beyond := 0, false
 		for i := range lines {
