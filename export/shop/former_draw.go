@@ -54,32 +54,46 @@ func (f form) at(station float64) (p, normal geom.Pt, ok bool) {
 	return geom.Pt{}, geom.Pt{}, false
 }
 
-// ticks draws the rib's stations across the strip, every 25 mm or every inch, and the leading edge; where another mark
-// stands it leaves one out.
-func (f form) ticks(c *canvas, doc *ribfile.Doc, taken []geom.Pt) {
+// ticks draws the rib's stations across the strip, every 25 mm or every inch, and where it begins. One that would
+// stand on another mark is left out.
+func (f form) ticks(c *canvas, doc *ribfile.Doc, taken []mark) {
 	every, n := 25.0, len(f.edge)-1
 	if doc.Units == ribfile.Inch {
 		every = ribfile.MMPerInch
 	}
-	f.tick(c, f.edge[n], f.normal[n], doc.Units.Number(math.Max(0, f.stations[n])))
+	tick := func(p, u geom.Pt, s string) {
+		end := p.Along(u, f.strip.Depth+tickBeyond)
+		half := textWidth(s, small, false) / 2
+		away := float64(math.Abs(u.X)*half) + float64(math.Abs(u.Y)*small/2) + 1 // so far the lettering reaches back to the line
+		m := mark{p, centred(s, end.Along(u, away), small, 0, false)}
+		if slices.ContainsFunc(taken, m.meets) {
+			return
+		}
+		taken = append(taken, m)
+		c.line(layerStation, p, end)
+		c.text(layerName, m.text)
+	}
+	tick(f.edge[n], f.normal[n], doc.Units.Number(math.Max(0, f.stations[n])))
 	for k := 1; float64(every*float64(k)) < f.stations[0]; k++ {
-		p, u, ok := f.at(float64(every * float64(k)))
-		if ok && !slices.ContainsFunc(taken, func(q geom.Pt) bool { return q.Dist(p) < tickClear }) {
-			f.tick(c, p, u, doc.Units.Number(float64(every*float64(k))))
+		if p, u, ok := f.at(float64(every * float64(k))); ok {
+			tick(p, u, doc.Units.Number(float64(every*float64(k))))
 		}
 	}
 }
 
-func (f form) tick(c *canvas, p, u geom.Pt, s string) {
-	end := p.Along(u, f.strip.Depth+tickBeyond)
-	c.line(layerStation, p, end)
-	half := textWidth(s, small, false) / 2
-	away := float64(math.Abs(u.X)*half) + float64(math.Abs(u.Y)*small/2) + 1 // so far the lettering reaches back to the line
-	c.text(layerName, centred(s, end.Along(u, away), small, 0, false))
+// mark is a place on the edge with what is written there.
+type mark struct {
+	at   geom.Pt
+	text export.Text
 }
 
-// limits marks where the strip passes from one way of bending to the next, and returns the places.
-func (f form) limits(c *canvas, doc *ribfile.Doc, b bend.Bend) (marked []geom.Pt) {
+// meets reports whether two marks stand too near to each other.
+func (m mark) meets(o mark) bool {
+	return m.at.Dist(o.at) < tickClear || textQuad(m.text, 0.5).meets(textQuad(o.text, 0.5))
+}
+
+// limits marks where the strip passes from one way of bending to the next, and returns the marks.
+func (f form) limits(c *canvas, doc *ribfile.Doc, b bend.Bend) (marked []mark) {
 	for i, l := range []struct {
 		station float64
 		word    string
@@ -91,11 +105,6 @@ func (f form) limits(c *canvas, doc *ribfile.Doc, b bend.Bend) (marked []geom.Pt
 		if !ok || l.station <= f.stations[len(f.stations)-1]+1 {
 			continue
 		}
-		end := p.Along(u, f.strip.Depth+tickBeyond+small+4)
-		if i == 1 { // its neighbours' lettering stands low
-			end = end.Along(u, noteStep)
-		}
-		c.line(layerAxis, p, end)
 		anchor := export.Center
 		switch {
 		case u.X < -0.3:
@@ -103,8 +112,18 @@ func (f form) limits(c *canvas, doc *ribfile.Doc, b bend.Bend) (marked []geom.Pt
 		case u.X > 0.3:
 			anchor = export.Left
 		}
-		c.write(layerName, l.word+" behind "+doc.Units.Decimal(l.station), end.Add(geom.Pt{Y: 1}), small, anchor, false)
-		marked = append(marked, p)
+		end := p.Along(u, f.strip.Depth+tickBeyond+small+4)
+		m := mark{at: p}
+		for range 4 { // higher, where the neighbours' lettering stands
+			m.text = export.Text{S: l.word + " behind " + doc.Units.Decimal(l.station), At: end.Add(geom.Pt{Y: 1}), Height: small, Anchor: anchor}
+			if !slices.ContainsFunc(marked, func(o mark) bool { return textQuad(m.text, 0.5).meets(textQuad(o.text, 0.5)) }) {
+				break
+			}
+			end = end.Add(geom.Pt{Y: noteStep})
+		}
+		c.line(layerAxis, p, end)
+		c.text(layerName, m.text)
+		marked = append(marked, m)
 	}
 	return marked
 }

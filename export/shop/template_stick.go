@@ -83,7 +83,8 @@ func (c *canvas) stick(d stickDrawing) block {
 	length, depth := box.W(), box.H()
 	// The names stand above, the ends' cuts below; each line of lettering has its own row where two would meet.
 	const rowStep = small + 1.7
-	broken := length+2*beyond > d.most && d.most > 4*gapShown
+	before, behind := d.overshoot()
+	broken := before+length+behind > d.most && d.most > 4*gapShown
 	if broken {
 		d.size = "drawn broken: " + d.size
 	}
@@ -92,7 +93,7 @@ func (c *canvas) stick(d stickDrawing) block {
 
 	shown := length
 	if broken {
-		shown = d.most - 2*beyond
+		shown = d.most - before - behind
 	}
 	wide := math.Max(shown, math.Max(math.Max(nameWide, sizeWide), math.Max(fromWide, toWide)))
 	if broken {
@@ -124,17 +125,35 @@ func (c *canvas) stick(d stickDrawing) block {
 	return b
 }
 
-// ranOn draws a cut's line on beyond both of its ends, moved along the stick.
-func (c *canvas) ranOn(a, b geom.Pt, by float64) {
+// overshoot returns how far the cuts' lines run on before and behind the stick.
+func (d stickDrawing) overshoot() (before, behind float64) {
+	b := d.ring.Box()
+	all := b
+	for _, e := range d.s.Ends {
+		for _, k := range e.Cuts {
+			for _, l := range runOn(d.lie.Pt(k.A), d.lie.Pt(k.B)) {
+				all = all.Union(geom.NewBox(l[0], l[1]))
+			}
+		}
+	}
+	return b.Min.X - all.Min.X, all.Max.X - b.Max.X
+}
+
+// runOn returns the lines that prolong a cut beyond both of its ends.
+func runOn(a, b geom.Pt) [][2]geom.Pt {
 	d := b.Sub(a).Unit()
 	if d == (geom.Pt{}) {
-		return
+		return nil
 	}
 	// A flat cut would run far along the sheet: what counts is how far it rises beside the stick.
 	k := math.Min(beyond/math.Max(math.Abs(d.Y), 0.35), 2*beyond)
-	move := geom.Pt{X: by}
-	for _, e := range [][2]geom.Pt{{a, a.Along(d, -k)}, {b, b.Along(d, k)}} {
-		c.line(layerMark, e[0].Add(move), e[1].Add(move))
+	return [][2]geom.Pt{{a, a.Along(d, -k)}, {b, b.Along(d, k)}}
+}
+
+// ranOn draws a cut's line on beyond both of its ends, moved along the stick.
+func (c *canvas) ranOn(a, b geom.Pt, by float64) {
+	for _, l := range runOn(a, b) {
+		c.line(layerMark, l[0].Add(geom.Pt{X: by}), l[1].Add(geom.Pt{X: by}))
 	}
 }
 

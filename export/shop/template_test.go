@@ -57,6 +57,45 @@ func TestTemplatesLetter(t *testing.T) {
 	}
 }
 
+// TestTemplatesOfOddRibs holds the same for small and large chords, thin and thick sections, caps that begin on the nose
+// block, a skin, and inches.
+func TestTemplatesOfOddRibs(t *testing.T) {
+	for _, c := range []struct {
+		units, section, cap, nose string
+		chord                     float64
+	}{
+		{"mm", `{ naca = "0006" }`, "depth = 3, width = 6", "", 300},
+		{"mm", `{ naca = "0030" }`, "depth = 8, width = 12", "nose = { block_to = \"8%\" }", 4000},
+		{"in", `{ naca = "23012", skin = [{ to = "20%", thickness = "1/16" }] }`, `depth = "5/16", width = "1/2", from = "3%"`, "nose = { block_to = \"5%\" }", 63},
+		{"in", `{ builtin = "clark-y" }`, `depth = 2, width = "1/2"`, "", 60},
+		{"mm", `{ naca = "6415" }`, "depth = 1, width = 8", "", 900},
+	} {
+		text := fmt.Sprintf("title = %q\nunits = %q\nsection = %s\nrib = { chord = %g, count = 7 }\ncap = { %s }\n%s\n", strings.Repeat("A long title ", 7), c.units, c.section, c.chord, c.cap, c.nose) +
+			"[[spar]]\nname = \"front\"\nat = \"20%\"\nwidth = \"10 mm\"\n[[bay]]\nfrom = \"front\"\nto = \"70%\"\npanels = 4\n[gusset]\ndiameter = \"25 mm\"\n"
+		doc, fs := ribfile.Read("odd.toml", []byte(text))
+		sec, more := rib.Section(doc, nil)
+		if len(fs)+len(more) > 0 {
+			t.Fatal(text, fs, more)
+		}
+		r, _ := rib.Build(doc, sec)
+		take := takeoff.Of(r, doc)
+		for _, m := range templates {
+			if m.name == "former" && !shop.NeedsFormer(take) {
+				continue
+			}
+			for i, d := range []export.Drawing{m.sheet(r, doc, take), m.pages(r, doc, take, a4), m.pages(r, doc, take, small)} {
+				what := fmt.Sprintf("%s of %g %s, %s %d", c.section, c.chord, c.units, m.name, i)
+				if err := d.Check(); err != nil {
+					t.Errorf("%s: %v", what, err)
+				}
+				for _, s := range d.Sheets {
+					letteringStands(t, what+", "+s.Name, s, []float64{15, 10, 8}[i])
+				}
+			}
+		}
+	}
+}
+
 func letteringStands(t *testing.T, what string, s export.Sheet, margin float64) {
 	t.Helper()
 	var texts []export.Text
