@@ -217,7 +217,7 @@ func (t *tiling) arrange(p plan) bool {
 		if p.lay.roll {
 			need := math.Max(s.window.W()+t.lay.more, t.lay.panel.W())
 			w = need + (t.lay.w - t.lay.sheet.W())
-			if t.lay.rulers {
+			if t.lay.up {
 				w += rulerWide
 			}
 		}

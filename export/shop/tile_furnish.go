@@ -84,17 +84,18 @@ func (r *placing) all(square bool, words float64) bool {
 	if words > 0 && !r.put(words, t.wording(words).h, &r.f.panel) {
 		return false
 	}
-	switch {
-	case t.lay.rulers:
-		at, wide, long := t.lay.sheet.Min, rulerWide, t.rulerLong()
-		r.f.across = geom.NewBox(at.Add(geom.Pt{X: wide}), at.Add(geom.Pt{X: wide + long, Y: wide}))
-		r.f.up = geom.NewBox(at, at.Add(geom.Pt{X: wide, Y: long}))
-		return true
-	case square:
+	if at, wide, long := t.lay.sheet.Min, rulerWide, t.rulerLong(); t.lay.across {
+		if t.lay.up {
+			r.f.up = geom.NewBox(at, at.Add(geom.Pt{X: wide, Y: long}))
+			at.X += wide
+		}
+		r.f.across = geom.NewBox(at, at.Add(geom.Pt{X: long, Y: wide}))
+	}
+	if square || t.lay.up {
 		return true
 	}
 	long := t.rulerLong()
-	return (r.outside(long, rulerWide, &r.f.across) || r.cutOff(&r.f.across, false) || r.inside(long, rulerWide, &r.f.across)) &&
+	return (t.lay.across || r.outside(long, rulerWide, &r.f.across) || r.cutOff(&r.f.across, false) || r.inside(long, rulerWide, &r.f.across)) &&
 		(r.outside(rulerWide, long, &r.f.up) || r.cutOff(&r.f.up, true) || r.inside(rulerWide, long, &r.f.up))
 }
 

@@ -15,7 +15,8 @@ type layout struct {
 	sheet  geom.Box // where the printer prints
 	window geom.Box
 	panel  geom.Box // for the words; empty: they stand in the window, where there is no ink
-	rulers bool     // two lengths to measure stand left of the window and below it
+	across bool     // a length to measure stands below the window
+	up     bool     // and one left of it
 	roll   bool
 	more   float64 // of a roll: free paper behind the drawing, for the words
 }
@@ -28,7 +29,7 @@ const (
 )
 
 // layouts returns the ways to divide the paper: upright and turned, with nothing beside the window, with the
-// words below it, and with rulers too.
+// words below it, and with rulers too: one below, or one below and one on the left.
 func (t *tiling) layouts() []layout {
 	sx, sy := t.paper.Printed.Correction()
 	m := t.paper.Margin
@@ -60,7 +61,7 @@ func (t *tiling) layouts() []layout {
 	return out
 }
 
-// divided returns a page with its window in three ways, those left out that leave too little.
+// divided returns a page with its window in four ways, those left out that leave too little.
 func (t *tiling) divided(l layout) []layout {
 	var out []layout
 	add := func(l layout) {
@@ -89,13 +90,16 @@ func (t *tiling) divided(l layout) []layout {
 	if t.rulerLong()+rulerWide > math.Min(l.sheet.W(), l.sheet.H()) {
 		return out
 	}
-	full := l
-	full.rulers = true
-	b := l.sheet
-	b.Min = b.Min.Add(geom.Pt{X: rulerWide, Y: rulerWide})
-	full.panel = words(b)
-	full.window = geom.NewBox(geom.Pt{X: b.Min.X, Y: full.panel.Max.Y + panelAir}, b.Max)
-	add(full)
+	for _, up := range []bool{false, true} {
+		full, b := l, l.sheet
+		full.across, full.up = true, up
+		if b.Min.Y += rulerWide; up {
+			b.Min.X += rulerWide
+		}
+		full.panel = words(b)
+		full.window = geom.NewBox(geom.Pt{X: b.Min.X, Y: full.panel.Max.Y + panelAir}, b.Max)
+		add(full)
+	}
 	return out
 }
 

@@ -32,9 +32,13 @@ func (t *tiling) drawMap(c *canvas, b geom.Box, k int) {
 	c.fill(layerMap, geom.Rect(m.box(t.tiles[k].core)))
 	t.drawPages(c, m)
 	t.drawRib(c, m, 0.3, false)
+	narrow := false // some numbers find no room: only this page's is written
 	for _, p := range t.tiles {
+		narrow = narrow || m.box(p.core).W() < textWidth(strconv.Itoa(p.column+1), small, false)+1
+	}
+	for i, p := range t.tiles {
 		q := m.box(p.core)
-		if word := strconv.Itoa(p.column + 1); !t.rows && t.uppermost(p) && q.W() > textWidth(word, small, false)+1 {
+		if word := strconv.Itoa(p.column + 1); !t.rows && (t.uppermost(p) && !narrow || i == k && narrow) {
 			c.write(layerTable, word, geom.Pt{X: q.Centre().X, Y: m.at.Y + 1.5}, small, export.Center, false)
 		}
 		if word := letters(p.row, 'A'); (t.rows || t.even) && t.leftmost(p) && q.H() > 1.3*small {

@@ -3,6 +3,7 @@ package shop
 import (
 	"iter"
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -76,8 +77,8 @@ func (t *tiling) register(a, b Tile, line [2]geom.Pt, n int) register {
 	g.items = c.items
 	beyond := along.Left().Mul(-1) // from page a, which stands on the left or above
 	// The later page is cut along the line and laid on the earlier one, which keeps its edge to be glued on.
-	g.onA = t.follows(line, beyond, "under "+b.Name, b.Name)
-	g.onB = t.follows(line, beyond.Mul(-1), "cut here, lay on "+a.Name, "on "+a.Name)
+	g.onA = t.follows(line, beyond, false, "under "+b.Name, b.Name)
+	g.onB = t.follows(line, beyond.Mul(-1), true, "cut here, lay on "+a.Name, "cut, on "+a.Name, "on "+a.Name)
 	return g
 }
 
@@ -136,22 +137,30 @@ func (t *tiling) crossName(name string, at geom.Pt, line [2]geom.Pt) iter.Seq[ca
 	}
 }
 
-// follows writes beyond the match line what is to be done there, in the first words that find room.
-func (t *tiling) follows(line [2]geom.Pt, beyond geom.Pt, words ...string) []export.Item {
+// follows writes beyond the match line what is to be done there, in the first words that find room. A strip that is
+// cut off is blank: there only lettering and marks are in the way.
+func (t *tiling) follows(line [2]geom.Pt, beyond geom.Pt, blank bool, words ...string) []export.Item {
 	const step = 2.0
 	along := line[1].Sub(line[0]).Unit()
 	middle := line[0].Lerp(line[1], 0.5).Along(beyond, t.paper.Overlap/4)
 	c := &canvas{}
 	for _, s := range words {
 		room := (line[0].Dist(line[1]) - textWidth(s, small, false)) / 2
-		label, ok := t.f.places.place(func(yield func(candidate) bool) {
+		offer := func(yield func(candidate) bool) {
 			for k := 0; math.Abs(step*turn(k)) < room-1; k++ {
 				at := middle.Along(along, step*turn(k))
 				if !yield(candidate{texts: []export.Text{centred(s, at, small, readable(along.Angle()), false)}, cost: math.Abs(step * turn(k))}) {
 					return
 				}
 			}
-		})
+		}
+		label, ok := t.f.places.place(offer)
+		if !ok && blank {
+			clear := &placer{lines: newLineGrid(), labels: slices.Clone(t.f.places.labels)}
+			if label, ok = clear.place(offer); ok {
+				t.f.places.labels = clear.labels
+			}
+		}
 		if ok {
 			c.text(layerRegister, label.texts[0])
 			break

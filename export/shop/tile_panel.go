@@ -25,7 +25,7 @@ type wording struct {
 const (
 	lineStep  = 4.0
 	nameHigh  = 8.0
-	nameWide  = 26.0 // room for the name, and for "sheet 12 of 14" below it
+	nameWide  = 23.0 // room for the name, and for "sheet 12 of 14" below it
 	headsHigh = 14.0
 	panelGap  = 4.0
 	panelWide = 165.0 // from here on side by side
@@ -42,7 +42,7 @@ func (t *tiling) wording(w float64) wording {
 		p.h = headsHigh + 1.5 + medium + 1 + float64(float64(t.lineCount(p))*lineStep) + 1
 		return p
 	}
-	p.chart.X = math.Min(0.22*w, 110)
+	p.chart.X = math.Min(0.15*w, 110)
 	room := w - nameWide - p.chart.X - 2*panelGap
 	if room > 190 {
 		p.columns = 2
@@ -53,13 +53,38 @@ func (t *tiling) wording(w float64) wording {
 	return p
 }
 
+// flows reports whether the cautions stand one after the other, to save lines.
+func (p wording) flows() bool { return p.wide && p.columns == 1 }
+
 // lineCount returns how many lines high the longer column is, whatever page it is.
 func (t *tiling) lineCount(p wording) int {
-	facts, words := t.facts(p.text), cautionLines(t.cautions(-1), p.text)
+	facts, words := t.facts(-1, p.text), t.words(p)
 	if p.columns == 2 {
 		return max(len(facts), len(words))
 	}
 	return len(facts) + len(words)
+}
+
+// words returns the cautions as lines: each from a line of its own where there is room, else one
+// after the other.
+func (t *tiling) words(p wording) []cautionLine {
+	all := t.cautions()
+	if !p.flows() {
+		return cautionLines(all, p.text)
+	}
+	var out []cautionLine
+	flow := ""
+	for _, c := range all {
+		if c.bold {
+			out = append(out, cautionLines([]caution{c}, p.text)...)
+			continue
+		}
+		flow += " " + c.text
+	}
+	for _, l := range wrap(flow, small, p.text, false) {
+		out = append(out, cautionLine{caution: caution{text: l}})
+	}
+	return out
 }
 
 func (t *tiling) drawPanel(c *canvas, b geom.Box, k int) {
@@ -84,23 +109,28 @@ func (t *tiling) drawPanel(c *canvas, b geom.Box, k int) {
 	c.write(layerTable, clip(title, medium, room, true, "…"), at.Add(geom.Pt{Y: -medium}), medium, export.Left, true)
 	at.Y -= medium + 1
 	y := at.Y
-	for _, l := range t.facts(p.text) {
+	for _, l := range t.facts(k, p.text) {
 		c.write(layerTable, l, geom.Pt{X: at.X, Y: y - lineStep + 1}, small, export.Left, false)
 		y -= lineStep
 	}
 	if p.columns == 2 {
 		at.X, y = at.X+p.text+panelGap, at.Y
 	}
-	for _, l := range cautionLines(t.cautions(k), p.text) {
+	flows := p.flows()
+	for _, l := range t.words(p) {
 		if y -= lineStep; l.first {
 			c.fill(layerCaution, geom.Circle(geom.Pt{X: at.X + 0.6, Y: y + small/2 + 1}, 0.6))
 		}
-		c.write(layerCaution, l.text, geom.Pt{X: at.X + cautionIndent, Y: y + 1}, small, export.Left, l.bold)
+		x := at.X + cautionIndent
+		if flows && !l.bold {
+			x = at.X
+		}
+		c.write(layerCaution, l.text, geom.Pt{X: x, Y: y + 1}, small, export.Left, l.bold)
 	}
 }
 
-// facts returns the lines about the rib.
-func (t *tiling) facts(width float64) []string {
+// facts returns the lines about the rib and the page; the longest that there are for the page −1.
+func (t *tiling) facts(k int, width float64) []string {
 	f := t.f
 	s := fmt.Sprintf("chord %s, %s, %d to make; scale 1:1", f.doc.Length(f.r.Chord), sectionName(f.doc), f.r.Count)
 	if f.r.Title != "" && f.r.Title != f.doc.Title {
@@ -109,21 +139,20 @@ func (t *tiling) facts(width float64) []string {
 	if f.doc.Date != "" {
 		s += "; " + f.doc.Date
 	}
-	out := wrap(s, small, width, false)
-	if t.paper.Printed.Off() {
-		out = append(out, wrap(correctedWords(t.paper.Printed, f.doc.Units), small, width, false)...)
+	if seen := t.marked(k); len(seen) > 0 {
+		s += "; marked " + strings.Join(seen, ", ") + ": see the findings"
 	}
-	return out
+	if t.paper.Printed.Off() {
+		s += ". " + correctedWords(t.paper.Printed, f.doc.Units)
+	}
+	return wrap(s, small, width, false)
 }
 
-// cautions returns the sentences that stand on a page; the longest that there are for the page −1.
-func (t *tiling) cautions(k int) []caution {
+// cautions returns the sentences that stand on every page.
+func (t *tiling) cautions() []caution {
 	var all []caution
 	if finding.HasError(t.found) {
 		all = append(all, caution{"This rib has errors: do not build from this sheet.", true})
-	}
-	if seen := t.marked(k); len(seen) > 0 {
-		all = append(all, caution{"Marked " + strings.Join(seen, ", ") + ": see the findings in the report.", false})
 	}
 	return append(all,
 		caution{"Print at 100 %; measure " + t.squareName() + " across and up before cutting.", false},
