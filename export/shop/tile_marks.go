@@ -156,7 +156,8 @@ func (t *tiling) follows(line [2]geom.Pt, beyond geom.Pt, blank bool, words ...s
 		}
 		label, ok := t.f.places.place(offer)
 		if !ok && blank {
-			clear := &placer{lines: newLineGrid(), labels: slices.Clone(t.f.places.labels)}
+			clear := newPlacer() // without the lines
+			clear.labels = slices.Clone(t.f.places.labels)
 			if label, ok = clear.place(offer); ok {
 				t.f.places.labels = clear.labels
 			}
