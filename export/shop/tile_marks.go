@@ -4,6 +4,7 @@ import (
 	"iter"
 	"math"
 	"slices"
+	"strconv"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -27,7 +28,7 @@ const (
 	crossRoom = 24.0 // of a match line, for one cross
 )
 
-// registers returns the marks of every two pages whose cores meet, named a1, a2; b1 … in the order of pages.
+// registers returns the marks of every two pages whose cores meet, named in the order of pages.
 func (t *tiling) registers() []register {
 	const near = 1e-6
 	var out []register
@@ -70,7 +71,7 @@ func (t *tiling) register(a, b Tile, line [2]geom.Pt, n int) register {
 		c.line(layerRegister, at.Sub(along.Mul(crossArm)), at.Along(along, crossArm))
 		c.path(layerRegister, geom.Circle(at, crossRing))
 		t.f.places.labels = append(t.f.places.labels, boxQuad(geom.NewBox(at).Grow(crossRing)))
-		if label, ok := t.f.places.place(t.crossName(letters(n, 'a')+string(rune('1'+k)), at, line)); ok {
+		if label, ok := t.f.places.place(t.crossName(crossLetter(n, k), at, line)); ok {
 			c.text(layerRegister, label.texts[0])
 		}
 	}
@@ -81,6 +82,10 @@ func (t *tiling) register(a, b Tile, line [2]geom.Pt, n int) register {
 	g.onB = t.follows(line, beyond.Mul(-1), true, "cut here, lay on "+a.Name, "cut, on "+a.Name, "on "+a.Name)
 	return g
 }
+
+// crossLetter names the crosses of the n-th pair of neighbours: a1, a2; b1 … z2; a3, a4 …: two signs have room
+// beside the match line, three have not.
+func crossLetter(n, k int) string { return letters(n%26, 'a') + strconv.Itoa(1+k+2*(n/26)) }
 
 // crossing returns a place on a match line for a cross, as near to the share of its length as can be
 // without lines of the drawing in the way.
@@ -99,7 +104,7 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 		n, _ := t.f.places.lines.count(q)
 		for _, r := range t.f.places.labels {
 			if q.meets(r) {
-				n += 10
+				n += 100 // lettering, other marks and rulers must not be met
 			}
 		}
 		if cost := float64(50*n) + math.Abs(turn(k)); cost < least {
