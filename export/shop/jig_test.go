@@ -41,6 +41,9 @@ func checkJig(t *testing.T, j job) {
 		checkSquareItem(t, j.name, items, id, side)
 	}
 	checkParts(t, j, items)
+	checkNames(t, j, items)
+	checkMeasures(t, j, items)
+	checkAngles(t, j, items)
 }
 
 func checkSquareItem(t *testing.T, name string, items []export.Item, id string, side float64) {
