@@ -244,7 +244,7 @@ func (c *cutter) facts(k int) []string {
 		out[0] = fmt.Sprintf("Sheet %d of %d: cut one", k+1, len(c.l.Sheets))
 	}
 	out = append(out,
-		fmt.Sprintf("%s, %s, %s thick; %d plates on it, %.0f %% of the sheet", st.Name, c.doc.Gusset.Material, c.doc.Units.Length(c.doc.Gusset.Thickness), len(s.Placed), 100*c.l.Fill(s)),
+		fmt.Sprintf("%s, %s, %s thick; %d plates on it, %.0f %% of the sheet", st.Name, c.doc.Gusset.Material, c.doc.Length(c.doc.Gusset.Thickness), len(s.Placed), 100*c.l.Fill(s)),
 		c.toolWords())
 	if c.doc.Gusset.Faces == 2 {
 		out = append(out, `"/2" behind a name: for the second face of the rib; its marks are the mirror image.`)

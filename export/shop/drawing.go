@@ -4,8 +4,9 @@
 // Lengths are millimetres at scale 1:1. A drawing is first laid out as a field in rib axes (origin at the
 // leading edge of the chord line, x aft, y up) and then moved onto its sheet, or onto its pages, by
 // nothing but a translation; outlines are the rib's own, without rounding. Lengths for people are written
-// in the rib file's units. The package works nothing out about the rib: what is not in rib.Rib, or in a
-// finding, is not on the drawing. It applies no kerf, opens no files and reads no clock.
+// in the rib file's units as ribfile.Doc writes them: dimensions on drawings by Doc.Ruler, computed sizes in
+// tables by Doc.Decimal, sizes that were given by Doc.Number. The package works nothing out about the rib: what
+// is not in rib.Rib, or in a finding, is not on the drawing. It applies no kerf, opens no files and reads no clock.
 package shop
 
 import (

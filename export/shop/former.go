@@ -41,7 +41,7 @@ func formerTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 		spring = fmt.Sprintf("Spring-back: the form's radius is %s %% less than the rib's (spring_back under [bend]).", decimal(100*share, 0))
 	}
 	return template{name: "Former for the cap strips", doc: doc, facts: []string{spring},
-		words: templateCautions("Glue the sheet to a board at least "+doc.Units.Length(2*r.CapWidth)+" thick or to several, saw along the thick line and bore the holes for clamps.",
+		words: templateCautions("Glue the sheet to a board at least "+doc.Length(2*r.CapWidth)+" thick or to several, saw along the thick line and bore the holes for clamps.",
 			"Bend a trial strip first, let it dry on the form, and hold it against the jig drawing: mend spring_back under [bend] by what you find."),
 		blocks: func(float64) []block {
 			var out []block

@@ -35,7 +35,7 @@ func (f form) draw(doc *ribfile.Doc, b bend.Bend) block {
 	box := board.Box()
 	u := doc.Units
 	lines := []string{f.strip.ID + ": bend the strip over the curved edge, this side towards you",
-		"strip " + u.Length(f.strip.Depth) + " deep, stations in " + map[ribfile.Units]string{ribfile.MM: "millimetres", ribfile.Inch: "inches"}[u] + " from the leading edge"}
+		"strip " + doc.Length(f.strip.Depth) + " deep, stations in " + map[ribfile.Units]string{ribfile.MM: "millimetres", ribfile.Inch: "inches"}[u] + " from the leading edge"}
 	for i, s := range lines {
 		c.write(layerName, s, geom.Pt{X: box.Centre().X, Y: box.Min.Y + 3 + float64(noteStep*float64(len(lines)-1-i))}, small, export.Center, i == 0)
 	}
@@ -73,10 +73,10 @@ func (f form) ticks(c *canvas, doc *ribfile.Doc, taken []mark) {
 		c.line(layerStation, p, end)
 		c.text(layerName, m.text)
 	}
-	tick(f.edge[n], f.normal[n], doc.Units.Number(math.Max(0, f.stations[n])))
+	tick(f.edge[n], f.normal[n], doc.Number(math.Max(0, f.stations[n])))
 	for k := 1; float64(every*float64(k)) < f.stations[0]; k++ {
 		if p, u, ok := f.at(float64(every * float64(k))); ok {
-			tick(p, u, doc.Units.Number(float64(every*float64(k))))
+			tick(p, u, doc.Number(float64(every*float64(k))))
 		}
 	}
 }
@@ -115,7 +115,7 @@ func (f form) limits(c *canvas, doc *ribfile.Doc, b bend.Bend) (marked []mark) {
 		end := p.Along(u, f.strip.Depth+tickBeyond+small+4)
 		m := mark{at: p}
 		for range 4 { // higher, where the neighbours' lettering stands
-			m.text = export.Text{S: l.word + " behind " + doc.Units.Decimal(l.station), At: end.Add(geom.Pt{Y: 1}), Height: small, Anchor: anchor}
+			m.text = export.Text{S: l.word + " behind " + doc.Decimal(l.station), At: end.Add(geom.Pt{Y: 1}), Height: small, Anchor: anchor}
 			if !slices.ContainsFunc(marked, func(o mark) bool { return textQuad(m.text, 0.5).meets(textQuad(o.text, 0.5)) }) {
 				break
 			}

@@ -47,8 +47,8 @@ func HasHoles(l cut.Layout) bool { return len(l.Sheets) > 0 && l.AnyHoles() }
 
 // Drilling returns the program that drills the pilot holes of a sheet, counted from 0.
 func Drilling(doc *ribfile.Doc, l cut.Layout, k int) gcode.Program {
-	u, s := doc.Units, l.Sheets[k]
-	p := gcode.Program{Inch: u == ribfile.Inch, Safe: doc.Saw.SafeHeight, Depth: doc.Gusset.Thickness + doc.Saw.Breakthrough,
+	u, s := doc, l.Sheets[k]
+	p := gcode.Program{Inch: u.Units == ribfile.Inch, Safe: doc.Saw.SafeHeight, Depth: doc.Gusset.Thickness + doc.Saw.Breakthrough,
 		Feed: doc.Saw.Feed, Diameter: l.Tool.Pilot,
 		Remarks: []string{
 			doc.Title,
@@ -82,7 +82,7 @@ func (w lister) sheets(l cut.Layout) export.Table {
 		Columns: []export.Column{text("sheet", "sheet"), number("count", "to cut", ""), text("size", "size"), number("plates", "plates on it", ""),
 			number("fill_percent", "becomes plates", "%"), text("offcut", "offcut that stays whole"), text("names", "plates")},
 		Notes: []string{c.toolWords(),
-			fmt.Sprintf("Between two cuts stay %s, to the sheet's edge %s. The face grain of a plate runs: %s.", w.doc.Units.Length(w.doc.Sheet.Gap), w.doc.Units.Length(w.doc.Sheet.Margin), grainWords(w.doc)),
+			fmt.Sprintf("Between two cuts stay %s, to the sheet's edge %s. The face grain of a plate runs: %s.", w.doc.Length(w.doc.Sheet.Gap), w.doc.Length(w.doc.Sheet.Margin), grainWords(w.doc)),
 			`"/2" behind a name: for the second face, its marks mirrored.`}}
 	for _, k := range l.Left {
 		t.Notes = append(t.Notes, fmt.Sprintf("%d plates are on no sheet (%s).", k.Count, k.Why))

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"iter"
 	"math"
 
 	"ribwright/export"
@@ -43,19 +44,21 @@ func (f *field) blockNumbers() {
 	for _, b := range f.blocks {
 		a, c := b.Outline[0], b.Outline[2]
 		angle := readable(b.Angle)
-		inside := func(yield func(candidate) bool) {
-			for _, corner := range [2]geom.Pt{b.Outline[1], b.Outline[3]} {
-				for k := range 8 { // from a third of the way to the corner on
-					at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/25)
-					for _, turn := range [2]float64{angle, readable(b.Angle + math.Pi/2)} {
-						if !yield(candidate{texts: []export.Text{centred(b.ID, at, medium, turn, false)}, tight: true, cost: float64(k)}) {
-							return
+		inside := func(high, cost float64) iter.Seq[candidate] {
+			return func(yield func(candidate) bool) {
+				for _, corner := range [2]geom.Pt{b.Outline[1], b.Outline[3]} {
+					for k := range 8 { // from a third of the way to the corner on
+						at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/25)
+						for _, turn := range [2]float64{angle, readable(b.Angle + math.Pi/2)} {
+							if !yield(candidate{texts: []export.Text{centred(b.ID, at, high, turn, false)}, tight: true, cost: cost}) {
+								return
+							}
 						}
 					}
 				}
 			}
 		}
-		f.name(layerJigBlock, either(inside, f.places.around(single(b.ID, medium, false), 0, []geom.Pt{a.Lerp(c, 0.5)}, up, 8, 10)))
+		f.name(layerJigBlock, either(inside(medium, 0), inside(small, 1), f.places.around(single(b.ID, medium, false), 0, []geom.Pt{a.Lerp(c, 0.5)}, up, 8, 10)))
 	}
 }
 

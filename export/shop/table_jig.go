@@ -21,7 +21,7 @@ func (w lister) jigBlocks() export.Table {
 	row := func(what, size string, n int, play export.Cell, which []string) {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(what), export.Str(size), count(n), play, export.Str(strings.Join(which, " "))})
 	}
-	none, u := export.Str(""), w.doc.Units
+	none, u := export.Str(""), w.doc
 	sizes, ids := blockSizes(plan.Blocks)
 	for i, s := range sizes {
 		name, which := "blocks", []string{"all but those below"}
@@ -75,7 +75,7 @@ func (w lister) about(mm float64) string {
 	if n-float64(int(n)) > 1e-6 {
 		n = float64(int(n)) + 1
 	}
-	return w.doc.Units.Length(n * step)
+	return w.doc.Length(n * step)
 }
 
 // blockSizes returns the sizes of blocks, the largest first, and the blocks of each.

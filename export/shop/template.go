@@ -214,7 +214,7 @@ func (f foot) title() []string {
 
 // facts are the lines below the title.
 func (f foot) facts() []string {
-	facts := "chord " + f.t.doc.Units.Length(f.t.doc.Rib.Chord) + ", " + sectionName(f.t.doc) + ", scale 1:1"
+	facts := "chord " + f.t.doc.Length(f.t.doc.Rib.Chord) + ", " + sectionName(f.t.doc) + ", scale 1:1"
 	if f.t.doc.Date != "" {
 		facts += ", " + f.t.doc.Date
 	}

@@ -113,10 +113,10 @@ func (w lister) marking(m marking) block {
 			c.text(layerName, centred(strconv.Itoa(min(-a, 180+a))+"°", u.Mul(r+5.5+2*tick), small, 0, false))
 		}
 	}
-	u := w.doc.Units
+	u := w.doc
 	y := -r - 8.5 - 2*tick - small
 	for i, s := range []string{"⌀ " + u.Length(m.diameter) + ": " + strconv.Itoa(m.plates) + " on each face",
-		"cap's line " + u.Decimal(m.mark) + " " + string(u) + " from the centre"} {
+		"cap's line " + u.Decimal(m.mark) + " " + string(u.Units) + " from the centre"} {
 		c.write(layerName, s, geom.Pt{Y: y - float64(noteStep*float64(i))}, small, export.Center, i == 0)
 	}
 	c.write(layerName, "contour", geom.Pt{X: 0, Y: r + 1.2}, small, export.Center, false)
@@ -159,7 +159,7 @@ func (w lister) drilling(diameter, most float64) block {
 			n++
 		}
 	}
-	u := w.doc.Units
+	u := w.doc
 	c.write(layerName, fmt.Sprintf("Drilling: plates ⌀ %s, saw ⌀ %s outside, pilot ⌀ %s", u.Length(diameter), u.Length(outer), u.Length(saw.Pilot)), geom.Pt{Y: 2 + noteStep}, small, export.Left, true)
 	c.write(layerName, fmt.Sprintf("%d crosses, %s apart", n, u.Length(pitch)), geom.Pt{Y: 2}, small, export.Left, false)
 	return newBlock(c)

@@ -40,7 +40,7 @@ func Find(bends []Bend, doc *ribfile.Doc) []finding.Finding {
 // teller writes findings in a file's units.
 type teller struct{ doc *ribfile.Doc }
 
-func (t teller) len(mm float64) string { return t.doc.Units.Length(mm) }
+func (t teller) len(mm float64) string { return t.doc.Length(mm) }
 
 // station writes a computed station; a quarter of a percent of the chord from the nose is the leading edge.
 func (t teller) station(x float64) string {
@@ -48,7 +48,7 @@ func (t teller) station(x float64) string {
 	if math.Abs(share) < 0.0025 {
 		return "the leading edge"
 	}
-	return fmt.Sprintf("%s %s (%.1f %%)", t.doc.Units.Decimal(x), t.doc.Units, 100*share)
+	return fmt.Sprintf("%s %s (%.1f %%)", t.doc.Decimal(x), t.doc.Units, 100*share)
 }
 
 // strips tells of strips of one tier; b is the one that is bent most, with the stations of all of them.

@@ -117,7 +117,7 @@ func stock(doc *ribfile.Doc) []Stock {
 	}
 	var out []Stock
 	for i, s := range all {
-		one := Stock{Count: s.Count, Price: s.Price, Name: doc.Units.Number(s.Length) + " × " + doc.Units.Length(s.Width),
+		one := Stock{Count: s.Count, Price: s.Price, Name: doc.Number(s.Length) + " × " + doc.Length(s.Width),
 			Outline: geom.Ring{{}, {X: s.Length}, {X: s.Length, Y: s.Width}, {Y: s.Width}}}
 		if len(s.Outline) > 0 {
 			one.Name, one.Outline = fmt.Sprintf("offcut %d", i+1), nil

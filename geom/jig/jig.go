@@ -261,7 +261,7 @@ func (p *planner) finish() Jig {
 
 func (p *planner) find(f finding.Finding) { p.found = append(p.found, f) }
 
-func (p *planner) len(mm float64) string { return p.doc.Units.Length(mm) }
+func (p *planner) len(mm float64) string { return p.doc.Length(mm) }
 
 // checkHeight finds blocks that reach up to the plates.
 func (p *planner) checkHeight() {

@@ -25,7 +25,7 @@ func faired(doc *ribfile.Doc, sec airfoils.Section) (airfoils.Section, finding.F
 		by := (m.To - m.From) * chord
 		most = math.Max(most, math.Abs(by))
 		if math.Abs(by) > worthTelling {
-			list = append(list, fmt.Sprintf("%s at %s by %s", m.Side, doc.Units.Decimal(m.Station*chord), signed(doc.Units, by)))
+			list = append(list, fmt.Sprintf("%s at %s by %s", m.Side, doc.Decimal(m.Station*chord), signed(doc.Units, by)))
 		}
 	}
 	note.Got = most
