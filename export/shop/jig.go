@@ -51,6 +51,7 @@ func checkSquare(c *canvas, id, size string, at geom.Pt, side float64) {
 	}
 	c.write(layerCheck, size+" × "+size, m.Add(geom.Pt{Y: 1}), head, export.Center, true)
 	c.write(layerCheck, "measure before cutting", m.Add(geom.Pt{Y: -rest - 2}), rest, export.Center, false)
+	directions(c, geom.NewBox(at, at.Add(geom.Pt{X: side, Y: side})))
 }
 
 // caution is one of the sentences that every drawing carries.
