@@ -164,6 +164,7 @@ func (j *job) tables(withSheets bool) []export.Table {
 	out := shop.Tables(j.rib, j.doc, j.take)
 	if withSheets && hasPlates(j) {
 		out = append(out, shop.CutTables(j.doc, j.layout())...)
+		out = append(out, shop.Buy(shop.PlywoodToBuy(j.doc, j.layout())))
 	}
 	return out
 }

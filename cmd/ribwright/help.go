@@ -59,10 +59,10 @@ func commands() []*command {
 }
 
 // cutTables are the lists that need the plates laid out on sheets.
-var cutTables = []string{"sheets", "holes"}
+var cutTables = []string{"sheets", "holes", "buy"}
 
-// tableNames are the lists that shop.Tables and shop.CutTables make, in their order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates", "jig-blocks", "sheets", "holes"}
+// tableNames are the lists that shop.Tables, shop.CutTables and shop.Buy make, in their order.
+var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "mass", "ordinates", "jig-blocks", "sheets", "holes", "buy"}
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))

@@ -269,14 +269,14 @@ func (c *cutter) counted(s cut.Sheet) string {
 
 // toolWords says which line the tool follows.
 func (c *cutter) toolWords() string {
-	u, t := c.doc.Units, c.l.Tool
+	t := c.l.Tool
 	switch t.Name {
 	case "laser":
-		return "The line is the middle of the laser's cut, " + exact(u, t.Kerf) + " wide: a plate comes out as the rib has it."
+		return "The line is the middle of the laser's cut, " + exact(c.doc, t.Kerf) + " wide: a plate comes out as the rib has it."
 	case "band-saw":
-		return "The line is the middle of the blade's cut, " + exact(u, t.Kerf) + " wide: a plate sawn along it comes out as the rib has it."
+		return "The line is the middle of the blade's cut, " + exact(c.doc, t.Kerf) + " wide: a plate sawn along it comes out as the rib has it."
 	case "router":
-		return "The line is the way of the middle of a bit of " + exact(u, t.Kerf) + ": a plate comes out as the rib has it, inside corners with the bit's radius."
+		return "The line is the way of the middle of a bit of " + exact(c.doc, t.Kerf) + ": a plate comes out as the rib has it, inside corners with the bit's radius."
 	case "hole-saw":
 		return c.sawWords()
 	}
@@ -289,17 +289,17 @@ func (c *cutter) sawWords() string {
 		if p.Blank == 0 {
 			continue
 		}
-		s := fmt.Sprintf("Hole saw of %s outer diameter, teeth %s wide: plates of %s.", exact(u, p.Blank+2*t.Kerf), exact(u, t.Kerf), exact(u, p.Blank))
-		s += fmt.Sprintf(" The pilot drill of %s takes %s of each.", exact(u, t.Pilot), areaWords(u, math.Pi*t.Pilot*t.Pilot/4))
+		s := fmt.Sprintf("Hole saw of %s outer diameter, teeth %s wide: plates of %s.", exact(c.doc, p.Blank+2*t.Kerf), exact(c.doc, t.Kerf), exact(c.doc, p.Blank))
+		s += fmt.Sprintf(" The pilot drill of %s takes %s of each.", exact(c.doc, t.Pilot), areaWords(u, math.Pi*t.Pilot*t.Pilot/4))
 		return s + " Lines on a plate show where it is trimmed afterwards."
 	}
 	return "No plate is round: the line is the middle of the band saw's cut."
 }
 
 // exact writes the size of a tool: hundredths of a millimetre count.
-func exact(u ribfile.Units, mm float64) string {
-	if u == ribfile.Inch {
-		return u.Length(mm)
+func exact(doc *ribfile.Doc, mm float64) string {
+	if doc.Units == ribfile.Inch {
+		return doc.Length(mm)
 	}
 	return strings.TrimRight(strings.TrimRight(decimal(mm, 2), "0"), ".") + " mm"
 }

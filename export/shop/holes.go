@@ -53,7 +53,7 @@ func Drilling(doc *ribfile.Doc, l cut.Layout, k int) gcode.Program {
 		Remarks: []string{
 			doc.Title,
 			fmt.Sprintf("pilot holes of sheet %d of %d, to make: %d", k+1, len(l.Sheets), s.Count),
-			fmt.Sprintf("sheet %s, %s, %s thick", l.Stock[s.Stock].Name, doc.Gusset.Material, u.Length(doc.Gusset.Thickness)),
+			fmt.Sprintf("sheet %s, %s, %s thick", l.Stock[s.Stock].Name, doc.Gusset.Material, doc.Length(doc.Gusset.Thickness)),
 			"X0 Y0: lower left corner of the sheet. Z0: its upper face.",
 			"Clamp the sheet on scrap wood, the clamps clear of the drill's way. Guard your eyes.",
 			"Run the program above the wood first, and look whether the holes lie as on the drawing.",

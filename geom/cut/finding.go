@@ -3,6 +3,7 @@ package cut
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"ribwright/geom"
@@ -48,7 +49,7 @@ func checkSaw(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 	if t.Saw == 0 {
 		return nil
 	}
-	u, told := doc.Units, map[string]bool{}
+	told := map[string]bool{}
 	for _, g := range r.Gussets {
 		if g.Shape != rib.Round || math.Abs(g.Size[0]-t.Gives()) <= sizeOff {
 			continue
@@ -61,23 +62,23 @@ func checkSaw(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 		out = append(out, finding.Finding{Severity: finding.Warning, Code: "saw-plate-size", Key: key + ".diameter", Part: g.ID,
 			Got: t.Gives(), Limit: g.Size[0], Unit: "mm",
 			Message: fmt.Sprintf("A hole saw of %s gives plates of %s: its teeth take %s on each side. The rib is laid out with plates of %s.",
-				u.Length(t.Saw), length(u, t.Gives()), length(u, t.Kerf), u.Length(g.Size[0])),
+				length(doc, t.Saw), length(doc, t.Gives()), length(doc, t.Kerf), doc.Length(g.Size[0])),
 			Fix: fmt.Sprintf("Write diameter = %q, and look whether the plates still suffice; or take a saw of %s outer diameter.",
-				length(u, t.Gives()), length(u, g.Size[0]+2*t.Kerf))})
+				length(doc, t.Gives()), length(doc, g.Size[0]+2*t.Kerf))})
 	}
 	return out
 }
 
-// length writes a computed length with its unit, inches to a thousandth.
-func length(u ribfile.Units, mm float64) string {
-	if u == ribfile.Inch {
-		return u.Decimal(mm) + " in"
+// length writes the size of a tool or of what it leaves: a fraction where it is one, else thousandths of an inch or
+// hundredths of a millimetre.
+func length(doc *ribfile.Doc, mm float64) string {
+	if doc.Units == ribfile.Inch {
+		return doc.Length(mm)
 	}
-	return u.Length(mm)
+	return strconv.FormatFloat(math.Round(mm*100)/100, 'f', -1, 64) + " mm"
 }
 
 func checkPilot(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
-	u := doc.Units
 	for _, g := range r.Gussets {
 		if g.Shape != rib.Round {
 			continue
@@ -85,7 +86,7 @@ func checkPilot(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 		blank, _ := t.Disc(g.Size[0])
 		if share := (t.Pilot / blank) * (t.Pilot / blank); share > pilotShare {
 			return []finding.Finding{{Severity: finding.Note, Code: "pilot-hole", Key: "saw.pilot", Part: g.ID, Got: 100 * share, Limit: 100 * pilotShare, Unit: "%",
-				Message: fmt.Sprintf("The pilot drill of %s takes %.1f %% of a plate of %s, which is no glue area.", u.Length(t.Pilot), 100*share, length(u, blank)),
+				Message: fmt.Sprintf("The pilot drill of %s takes %.1f %% of a plate of %s, which is no glue area.", length(doc, t.Pilot), 100*share, length(doc, blank)),
 				Fix:     "Take a smaller pilot drill, or plug the hole."}}
 		}
 	}
@@ -105,7 +106,7 @@ func checkRouter(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 		out = append(out, finding.Finding{Severity: finding.Warning, Code: "router-corner", Key: "saw.router_bit", Part: g.ID, At: []geom.Pt{g.Centre},
 			Got: deepest, Limit: cornerLeft, Unit: "mm",
 			Message: fmt.Sprintf("A bit of %s leaves up to %s of wood in an inside corner of the plate at %s: %.1f mm² more than drawn.",
-				doc.Length(t.Kerf), length(doc.Units, deepest), g.ID, left.Area()-g.Outline.Area()),
+				length(doc, t.Kerf), length(doc, deepest), g.ID, left.Area()-g.Outline.Area()),
 			Fix: "Take a smaller bit, or file the corner out."})
 	}
 	return out
