@@ -42,7 +42,7 @@ func sheets() []sheet {
 			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.doc, j.layout()) }},
 		{name: "holes", about: "pilot holes for the hole saw", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.doc, j.layout()), nil },
-			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Holes(j.doc, j.layout()) }},
+			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.doc, j.layout(), p) }},
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -235,6 +236,49 @@ func TestCutTables(t *testing.T) {
 		}
 		if row != len(ts[1].Rows) {
 			t.Errorf("%s: %d holes drilled, %d listed", what, row, len(ts[1].Rows))
+		}
+	})
+}
+
+// TestHolePages lays pages of paper on each other: every hole stands whole on one of them at least, where the crosses say.
+func TestHolePages(t *testing.T) {
+	nested(t, func(what string, j job, l cut.Layout) {
+		if !HasHoles(l) {
+			return
+		}
+		for _, p := range []Page{{W: 210, H: 297, Margin: 10}, {W: 279.4, H: 215.9, Margin: 12}, {W: 594, H: 420, Margin: 10}, {W: 1189, H: 841, Margin: 10}} {
+			d := HolePages(j.doc, l, p)
+			if err := d.Check(); err != nil {
+				t.Errorf("%s: %v", what, err)
+			}
+			want, got := map[string]bool{}, map[string]bool{}
+			c := newCutter(j.doc, l)
+			for k := range l.Sheets {
+				if c.firstAlike(k) == k {
+					for i := range l.Holes(k) {
+						want[fmt.Sprintf("hole-%d-%d", k+1, i+1)] = true
+					}
+				}
+			}
+			for _, s := range d.Sheets {
+				if math.Max(s.W, s.H) > math.Max(p.W, p.H) || math.Min(s.W, s.H) > math.Min(p.W, p.H) {
+					t.Errorf("%s: a page of %g × %g on paper of %g × %g", what, s.W, s.H, p.W, p.H)
+				}
+				for _, part := range s.Parts {
+					for _, it := range part.Items {
+						b := it.Path.Box()
+						if want[it.ID] && (part.Clip.Empty() || part.Clip.Holds(b.Min) && part.Clip.Holds(b.Max)) {
+							got[it.ID] = true
+						}
+					}
+				}
+				if _, ok := byID(all(s), "check-100mm"); !ok {
+					t.Errorf("%s, page %s: no square", what, s.Name)
+				}
+			}
+			if len(got) != len(want) {
+				t.Errorf("%s on %g × %g: %d of %d holes stand whole on a page", what, p.W, p.H, len(got), len(want))
+			}
 		}
 	})
 }

@@ -17,7 +17,7 @@ func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 	c := newCutter(doc, l)
 	return c.pages(c.drawHoles, func(k int) []string {
 		f := c.facts(k)
-		return []string{f[0], f[1], c.toolWords(), "Stick the page to the sheet, or punch through the crosses. The numbers are the order of drilling."}
+		return []string{c.alikeWords(k, f[0]), f[1], c.toolWords(), "Stick the page to the sheet, or punch through the crosses. The numbers are the order of drilling."}
 	})
 }
 
