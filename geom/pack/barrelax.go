@@ -157,7 +157,7 @@ func (pr *barProgram) price(y []float64, near float64) (added bool, proof barPro
 		if st.have[k] == 0 {
 			continue
 		}
-		bar := pr.cost(k)
+		bar := float64(pr.cost(k))
 		if r := pr.kindRow[k]; r >= 0 {
 			bar += float64(y[r] * barScale)
 		}
@@ -222,7 +222,7 @@ func (pr *barProgram) prove(worth, most []int64) barProof {
 			p.price[k] = pr.cost(k)
 			if pr.kindRow[k] >= 0 {
 				p.price[k] = max(p.price[k], float64(shrink*float64(most[k])))
-				p.bound -= float64((p.price[k] - pr.cost(k)) * float64(pr.st.have[k]))
+				p.bound -= float64((p.price[k] - float64(pr.cost(k))) * float64(pr.st.have[k]))
 			}
 		}
 		if p.bound > best.bound {

@@ -102,7 +102,7 @@ func (m *barModel) material(st barState) int64 {
 		}
 		// The last, broken bar: exact where bars cost the same, and otherwise to the step of costs.
 		whole := w / room
-		part := float64(w-whole*room) * each(k)
+		part := float64(float64(w-whole*room) * each(k))
 		cost += whole * m.kinds[k].cost
 		return cost + ceilTo(part-1e-7, m.step)
 	}
