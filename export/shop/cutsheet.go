@@ -29,7 +29,7 @@ func sheetLayers(line float64) []export.Layer {
 type cutter struct {
 	doc    *ribfile.Doc
 	l      cut.Layout
-	plates []cutPlate // as l.Plates
+	plates []cutPlate // as l.Plates; nil where only holes are drawn
 }
 
 // cutPlate is a plate as it is cut and marked, in its own axes.

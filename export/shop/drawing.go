@@ -6,7 +6,8 @@
 // nothing but a translation; outlines are the rib's own, without rounding. Lengths for people are written
 // in the rib file's units as ribfile.Doc writes them: dimensions on drawings by Doc.Ruler, computed sizes in
 // tables by Doc.Decimal, sizes that were given by Doc.Number. The package works nothing out about the rib: what
-// is not in rib.Rib, or in a finding, is not on the drawing. It applies no kerf, opens no files and reads no clock.
+// is not in rib.Rib, in cut.Layout or in a finding, is not on the drawing. Kerf is geom/cut's: sheets show the way of
+// the tool as it gives it. The package opens no files and reads no clock.
 package shop
 
 import (

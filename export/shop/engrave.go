@@ -40,7 +40,8 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 				if d.Len() >= best {
 					continue
 				}
-				if q := boxQuad(geom.NewBox(at.Sub(geom.Pt{X: w / 2, Y: h / 2}), at.Add(geom.Pt{X: w / 2, Y: h / 2})).Grow(engraveClear)); q.free(ring, marks) {
+				half := geom.Pt{X: w/2 + engraveClear, Y: h/2 + engraveClear}
+				if freeBox(geom.NewBox(at.Sub(half), at.Add(half)), ring, marks) {
 					best, t.At = d.Len(), at
 				}
 			}
@@ -52,22 +53,27 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 	return export.Text{}, false
 }
 
-// free reports whether a quad lies in the ring and no line runs through it.
-func (q quad) free(ring geom.Ring, lines [][2]geom.Pt) bool {
-	for _, l := range lines {
-		if _, _, hit := q.within(l[0], l[1]); hit {
+// freeBox reports whether a box lies in the ring and no line runs through it.
+func freeBox(b geom.Box, ring geom.Ring, lines [][2]geom.Pt) bool {
+	q := boxQuad(b)
+	hit := func(a, c geom.Pt) bool {
+		if max(a.X, c.X) < b.Min.X || min(a.X, c.X) > b.Max.X || max(a.Y, c.Y) < b.Min.Y || min(a.Y, c.Y) > b.Max.Y {
 			return false
 		}
+		_, _, in := q.within(a, c)
+		return in
 	}
-	if !ring.Holds(q.middle()) {
-		return false
+	for _, l := range lines {
+		if hit(l[0], l[1]) {
+			return false
+		}
 	}
 	for i, a := range ring {
-		if _, _, hit := q.within(a, ring[(i+1)%len(ring)]); hit {
+		if hit(a, ring[(i+1)%len(ring)]) {
 			return false
 		}
 	}
-	return true
+	return ring.Holds(b.Centre())
 }
 
 // strokes letters a text in single strokes.

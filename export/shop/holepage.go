@@ -18,7 +18,7 @@ const holeOverlap = 14.0
 // HolePages returns the holes over pages of paper, once for all sheets on which they lie alike: as Holes where a sheet with what is said of it fits on one, else
 // cut into windows that overlap, each page with its own square to measure, and crosses to lay on each other.
 func HolePages(doc *ribfile.Doc, l cut.Layout, p Page) export.Drawing {
-	c := newCutter(doc, l)
+	c := &cutter{doc: doc, l: l}
 	whole := Holes(doc, l)
 	out := export.Drawing{Title: whole.Title, Layers: append(whole.Layers, export.Layer{ID: layerRegister, Pen: export.Pen{Width: narrow}})}
 	for k, s := range whole.Sheets {

@@ -14,7 +14,7 @@ import (
 // Holes returns where the pilot drill of the hole saw goes, full size, a page for each different sheet: a cross and
 // the hole at every centre, numbered in the order of drilling.
 func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := newCutter(doc, l)
+	c := &cutter{doc: doc, l: l} // plates are not drawn
 	return c.pages(c.drawHoles, func(k int) []string {
 		f := c.facts(k)
 		return []string{c.alikeWords(k, f[0]), f[1], c.toolWords(), "Stick the page to the sheet, or punch through the crosses. The numbers are the order of drilling."}
@@ -23,7 +23,7 @@ func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 
 // HoleFile returns the holes of all the different sheets on one drawing for a machine, as SheetFile does.
 func HoleFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := newCutter(doc, l)
+	c := &cutter{doc: doc, l: l} // plates are not drawn
 	return c.stack(c.drawHoles)
 }
 
