@@ -13,6 +13,7 @@ type rule struct {
 	x, y float64
 	far  bool
 	rows bool // lay rows of round parts on a sheet of their own while there are enough of them
+	one  bool // copies of a part lie at its first angle as long as that finds a place: equal rows fit one another
 }
 
 func (r rule) score(p geom.Pt, f *form) float64 {
@@ -192,6 +193,9 @@ func (o *board) putBest(part int, r rule) bool {
 	for {
 		best, where, found := math.Inf(1), geom.Pt{}, -1
 		for k, v := range o.b.parts[part] {
+			if r.one && k > 0 && found >= 0 {
+				break
+			}
 			f := o.b.forms[v.form]
 			for _, p := range o.spotsOf(v.form) {
 				if s := r.score(p, f); s < best-1e-9 {

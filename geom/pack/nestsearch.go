@@ -34,8 +34,8 @@ func (b *bench) out() bool {
 
 // rules are the rules that are tried first.
 var rules = []rule{
-	{1, 1e-3, true, true}, {1e-3, 1, true, true}, {1, 1e-3, false, false}, {1e-3, 1, false, false},
-	{1, 0.3, true, false}, {0.3, 1, true, false},
+	{1e-3, 1, true, true, false}, {1, 0.1, true, true, true}, {1, 1e-3, true, true, false}, {0.1, 1, true, true, true},
+	{1, 1e-3, false, false, false}, {1e-3, 1, false, false, false}, {1, 0.3, true, false, false}, {0.3, 1, true, false, false},
 }
 
 // orders returns the sequence sorted by falling size, for three meanings of size.
