@@ -119,6 +119,20 @@ func ribSet() NestJob {
 	return job
 }
 
+// taperedSet is what a tapered wing needs: every rib's trimmed plates differ a little from the next one's, 300 shapes in all.
+func taperedSet() NestJob {
+	job := NestJob{Gap: 3, Margin: 3, Sheets: []Sheet{{Outline: rect(600, 300)}}}
+	job.Parts = append(job.Parts, Part{Outline: geom.Circle(geom.Pt{}, 19), Count: 600})
+	for k := 0; k < 300; k++ {
+		y, slope := -18+float64(k%100)/8, 0.02*float64(k%11)
+		ring := geom.Ring{{X: -20, Y: -20}, {X: 20, Y: -20}, {X: 20, Y: 20}, {X: -20, Y: 20}}.
+			Within(geom.LeftOf(geom.Pt{X: -19, Y: y}, geom.Pt{X: 19, Y: y + 38*slope})).Within(geom.Before(19 - float64(k%7)))
+		job.Parts = append(job.Parts, Part{ID: fmt.Sprint(k), Outline: geom.DiscClip(geom.Pt{}, 19, ring)[0], Count: 2,
+			Angles: []float64{0, math.Pi / 2, math.Pi, 3 * math.Pi / 2}})
+	}
+	return job
+}
+
 func discs200() NestJob {
 	return NestJob{Parts: []Part{{Outline: geom.Circle(geom.Pt{}, 19), Count: 200}}, Sheets: []Sheet{{Outline: rect(600, 300)}}, Gap: 3}
 }
@@ -141,6 +155,14 @@ func BenchmarkNest200(b *testing.B) {
 
 func BenchmarkRibSet(b *testing.B) {
 	job := ribSet()
+	for b.Loop() {
+		l := Nest(job)
+		b.Log(report(l))
+	}
+}
+
+func BenchmarkTaperedSet(b *testing.B) {
+	job := taperedSet()
 	for b.Loop() {
 		l := Nest(job)
 		b.Log(report(l))

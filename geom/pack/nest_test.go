@@ -93,6 +93,28 @@ func TestOffcutsFirst(t *testing.T) {
 	}
 }
 
+// TestTaperedSet has so many shapes that some stand in for others; what is placed are the plates themselves.
+func TestTaperedSet(t *testing.T) {
+	job := taperedSet()
+	job.Parts, job.Effort = job.Parts[:90], 1
+	for i := range job.Parts {
+		job.Parts[i].Count = 1
+	}
+	b, _ := newBench(job)
+	shapes := 0
+	for _, p := range b.parts {
+		shapes += len(p)
+	}
+	if len(b.forms) < fewForms || len(b.forms) > shapes*2/3 {
+		t.Errorf("%d forms for %d shapes, want clearly fewer, and %d at least", len(b.forms), shapes, fewForms)
+	}
+	l := Nest(job)
+	checkLayout(t, "tapered", job, l)
+	if len(l.Placed) != 90 {
+		t.Errorf("%d placed, want 90", len(l.Placed))
+	}
+}
+
 // TestPlates200 nests the set of 200 plates; testdata/packing/README.md has the figures of another library.
 func TestPlates200(t *testing.T) {
 	job := plates200(t)

@@ -39,7 +39,7 @@ func (b *bench) newBoard(g *ground) *board {
 func (o *board) put(part int, v variant, at geom.Pt) {
 	o.items = append(o.items, item{form: v.form, part: part, angle: v.angle, at: at, off: v.off})
 	o.near.add(at, len(o.items)-1)
-	o.area += o.b.forms[v.form].area
+	o.area += o.b.areas[part]
 }
 
 // room returns the box in which the form's origin must stay; ok is false where there is none.

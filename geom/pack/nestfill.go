@@ -93,7 +93,7 @@ func (l layout) write(b *bench, out *Layout) {
 	for u, o := range l.boards {
 		use := Use{Sheet: o.g.sheet, Parts: len(o.items), SheetAreaMM2: o.g.area}
 		for _, it := range o.items {
-			use.PartsAreaMM2 += o.b.forms[it.form].area
+			use.PartsAreaMM2 += o.b.areas[it.part]
 			at := it.at.Sub(it.off)
 			out.Placed = append(out.Placed, Placed{it.part, copies[it.part], o.g.sheet, u, it.angle, geom.Pt{X: at.X + 0, Y: at.Y + 0}})
 			copies[it.part]++

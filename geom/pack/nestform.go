@@ -1,7 +1,9 @@
 package pack
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"ribwright/geom"
 )
@@ -34,6 +36,7 @@ type bench struct {
 	forms     []*form
 	bars      [][]*barred // bars[a][b]: where b may not be beside a that stands at the origin
 	parts     [][]variant // by index in NestJob.Parts
+	areas     []float64   // likewise, of one
 	grounds   []*ground
 	reach     float64 // the longest side of any form's box, and the gap
 	badSheets []int
@@ -55,7 +58,14 @@ func newBench(job NestJob) (*bench, []Reason) {
 	if gaps {
 		b.readySheets()
 	}
+	b.areas = make([]float64, len(job.Parts))
+	largest := make([]int, len(job.Parts)) // a form may stand in for smaller ones
 	for i, p := range job.Parts {
+		largest[i], b.areas[i] = i, math.Abs(p.Outline.Area())
+	}
+	slices.SortStableFunc(largest, func(i, j int) int { return cmp.Compare(b.areas[j], b.areas[i]) })
+	for _, i := range largest {
+		p := job.Parts[i]
 		switch {
 		case p.Count <= 0:
 		case !gaps:
@@ -71,9 +81,6 @@ func newBench(job NestJob) (*bench, []Reason) {
 	}
 	b.reach += float64(job.Gap) + b.tol
 	b.bars = make([][]*barred, len(b.forms))
-	for i := range b.bars {
-		b.bars[i] = make([]*barred, len(b.forms))
-	}
 	for _, g := range b.grounds {
 		g.bars = make([]*barred, len(b.forms))
 	}
@@ -139,11 +146,16 @@ func (b *bench) variantOf(o geom.Path, angle float64) (variant, bool) {
 			f.ring[i] = ring[(first+i)%len(ring)].Sub(box.Min)
 		}
 	}
+	f.body = t.Box().Move(v.off.Mul(-1))
 	for k, o := range b.forms {
 		if f.same(o) {
 			v.form = k
 			return v, true
 		}
+	}
+	if k, by, ok := b.standIn(f, geom.Move(v.off.Mul(-1)).Path(t)); ok {
+		v.form, v.off = k, v.off.Sub(by)
+		return v, true
 	}
 	if f.radius == 0 {
 		f.cores = convexCover(f.ring)
@@ -252,6 +264,9 @@ func ringEdges(r geom.Ring) []geom.Ring {
 
 // bar returns the no-fit region of form f beside form a.
 func (b *bench) bar(a, f int) *barred {
+	if b.bars[a] == nil {
+		b.bars[a] = make([]*barred, len(b.forms))
+	}
 	if b.bars[a][f] == nil {
 		b.bars[a][f] = bar(b.forms[a], b.forms[f], b.job.Gap, b.tol)
 	}

@@ -28,9 +28,6 @@ func (b *bench) widened(slack float64) *bench {
 	w.job.Margin += slack
 	w.reach += slack
 	w.bars = make([][]*barred, len(b.forms))
-	for i := range w.bars {
-		w.bars[i] = make([]*barred, len(b.forms))
-	}
 	w.grounds = nil
 	for _, g := range b.grounds {
 		c := *g
@@ -77,10 +74,7 @@ func (p *pile) charge(i, f int, at geom.Pt, limit float64) float64 {
 	wt := p.wt[i*len(p.items) : (i+1)*len(p.items)]
 	for j := range p.items {
 		o := &p.items[j]
-		n := p.b.bars[o.form][f]
-		if n == nil {
-			n = p.b.bar(o.form, f)
-		}
+		n := p.b.bar(o.form, f)
 		x, y := at.X-o.at.X, at.Y-o.at.Y
 		if x <= n.lo.X || x >= n.hi.X || y <= n.lo.Y || y >= n.hi.Y || j == i {
 			continue

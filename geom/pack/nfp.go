@@ -15,8 +15,9 @@ type form struct {
 	cores  []geom.Ring // convex, their union is the ring; for a disc its centre alone
 	radius float64     // of a disc, else 0
 	w, h   float64
-	area   float64 // of the part itself
-	inner  geom.Pt // a point inside
+	body   geom.Box // of the outline itself, which may lie inside the ring by a tolerance
+	area   float64  // of the part itself
+	inner  geom.Pt  // a point inside
 }
 
 // block is a convex region: a disc about c, or what lies to the left of every edge v[k] v[k+1].

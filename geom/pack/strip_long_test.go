@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"fmt"
 	"os"
 	"strconv"
 	"testing"
@@ -42,8 +41,8 @@ func TestStripSets(t *testing.T) {
 			for _, u := range l.Uses {
 				area += u.PartsAreaMM2
 			}
-			t.Log(fmt.Sprintf("%-9s width %g length %.3f density %.2f%% best %.4g = %.2f%% of it, %d steps in %.1f s",
-				set.name, width, length, 100*area/(length*width), set.best, 100*set.best/length, l.Steps, took.Seconds()))
+			t.Logf("%-9s width %g length %.3f density %.2f%% best %.4g = %.2f%% of it, %d steps in %.1f s",
+				set.name, width, length, 100*area/(length*width), set.best, 100*set.best/length, l.Steps, took.Seconds())
 			job.Sheets = []Sheet{{Outline: rect(length, width)}}
 			checkLayout(t, set.name, job, l)
 			if long && length > set.best*set.most {
