@@ -44,7 +44,7 @@ type job struct {
 
 // layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
 func (j *job) layout() cut.Layout {
-	j.nest.Do(func() { j.sheets = cut.Nest(j.rib, j.doc, j.nesting) })
+	j.nest.Do(func() { j.sheets = cut.Nest(rib.One(j.rib, j.doc), j.nesting) })
 	return j.sheets
 }
 
@@ -72,7 +72,7 @@ func (a *app) load(name string) (*job, error) {
 		return j, err
 	}
 	j.nesting = a.progress("nesting the plates")
-	if !finding.HasError(j.found) && cut.MayFail(j.rib, j.doc) {
+	if !finding.HasError(j.found) && cut.MayFail(rib.One(j.rib, j.doc)) {
 		j.add(j.layout().Findings(j.doc))
 	}
 	return j, nil

@@ -40,7 +40,7 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 				if d.Len() >= best {
 					continue
 				}
-				half := geom.Pt{X: w/2 + engraveClear, Y: h/2 + engraveClear}
+				half := geom.Pt{X: float64(w/2) + engraveClear, Y: float64(h/2) + engraveClear}
 				if freeBox(geom.NewBox(at.Sub(half), at.Add(half)), ring, marks) {
 					best, t.At = d.Len(), at
 				}

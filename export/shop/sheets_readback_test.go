@@ -15,6 +15,7 @@ import (
 	"ribwright/export/svg"
 	"ribwright/geom"
 	"ribwright/geom/cut"
+	"ribwright/geom/rib"
 	"ribwright/geom/outside"
 )
 
@@ -67,7 +68,7 @@ func TestSheetsInShapely(t *testing.T) {
 	python := outside.Python(t, "shapely")
 	for _, name := range ribFiles {
 		r, doc := layOut(t, name)
-		l := cut.Nest(r, doc, nil)
+		l := cut.Nest(rib.One(r, doc), nil)
 		var b bytes.Buffer
 		if err := dxf.Write(&b, shop.SheetFile(doc, l), 0); err != nil {
 			t.Fatal(err)
@@ -153,7 +154,7 @@ func checkHoles(t *testing.T, name string, l cut.Layout, k int, got [][2]float64
 func TestHolesRead(t *testing.T) {
 	python := outside.Python(t, "ezdxf")
 	r, doc := layOut(t, ribFiles[0])
-	l := cut.Nest(r, doc, nil)
+	l := cut.Nest(rib.One(r, doc), nil)
 	var b bytes.Buffer
 	if err := dxf.Write(&b, shop.HoleFile(doc, l), 0); err != nil {
 		t.Fatal(err)
@@ -195,7 +196,7 @@ func TestSheetsSVG(t *testing.T) {
 	for _, name := range ribFiles[:2] {
 		r, doc := layOut(t, name)
 		var b bytes.Buffer
-		if err := svg.Write(&b, shop.SheetFile(doc, cut.Nest(r, doc, nil)), 0); err != nil {
+		if err := svg.Write(&b, shop.SheetFile(doc, cut.Nest(rib.One(r, doc), nil)), 0); err != nil {
 			t.Fatal(err)
 		}
 		outside.Run(t, xmllint, "--noout", "--nonet", outside.File(t, "sheets.svg", b.Bytes()))
@@ -218,7 +219,7 @@ func TestSheetsSVG(t *testing.T) {
 func TestDrillingInLinuxCNC(t *testing.T) {
 	rs274 := outside.Optional(t, "rs274")
 	r, doc := layOut(t, ribFiles[0])
-	l := cut.Nest(r, doc, nil)
+	l := cut.Nest(rib.One(r, doc), nil)
 	for k := range l.Sheets {
 		var b bytes.Buffer
 		if err := shop.Drilling(doc, l, k).Write(&b); err != nil {

@@ -88,8 +88,9 @@ func (t Tool) Left(outline geom.Path) (left geom.Path, deepest float64) {
 
 // Plate is a kind of plate of the set: one joint's on one face.
 type Plate struct {
-	ID      string // the joint's, "U4"; with "/2" behind it for the second face
-	Gusset  int    // index in rib.Gussets
+	ID      string // the joint's, "U4", in a set of several kinds "R3 U4"; with "/2" behind it for the second face
+	Entry   int    // index in the set
+	Gusset  int    // index in the rib's Gussets
 	Face    int    // 0 or 1
 	Count   int    // in the set
 	Outline geom.Path
@@ -100,16 +101,30 @@ type Plate struct {
 	pool    int       // of plates that are one piece until they are marked
 }
 
-// Plates returns the kinds of plates of all the ribs: joint by joint, the first face before the second.
-func Plates(r *rib.Rib, doc *ribfile.Doc) []Plate {
-	tool := ToolOf(doc)
+// Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second.
+func Plates(set rib.Set) []Plate {
 	var out []Plate
-	for i, g := range r.Gussets {
+	for i, e := range set {
+		out = append(out, platesOf(i, e)...)
+	}
+	for k := range out {
+		out[k].pool = k
+		if o := slices.IndexFunc(out[:k], func(o Plate) bool { return alike(out[k], o) }); o >= 0 {
+			out[k].pool = out[o].pool
+		}
+	}
+	return out
+}
+
+func platesOf(entry int, e rib.Entry) []Plate {
+	tool := ToolOf(e.Doc)
+	var out []Plate
+	for i, g := range e.Rib.Gussets {
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
 		for face := range g.Faces {
-			p := Plate{ID: g.ID, Gusset: i, Face: face, Count: r.Count}
+			p := Plate{ID: e.Part(g.ID), Entry: entry, Gusset: i, Face: face, Count: e.Rib.Count}
 			own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
 			if face == 1 {
 				p.ID += "/2"
@@ -124,12 +139,8 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) []Plate {
 			for _, m := range g.Marks {
 				p.Marks = append(p.Marks, rib.Mark{Kind: m.Kind, A: own.Pt(m.A), B: own.Pt(m.B)})
 			}
-			p.Grain = grain(r, doc, g, own)
+			p.Grain = grain(e.Rib, e.Doc, g, own)
 			p.Blank, p.Swath = swath(tool, g, p.Outline)
-			p.pool = len(out)
-			if k := slices.IndexFunc(out, func(o Plate) bool { return alike(p, o) }); k >= 0 {
-				p.pool = out[k].pool
-			}
 			out = append(out, p)
 		}
 	}

@@ -146,7 +146,8 @@ func names(ids []string) string {
 
 // MayFail reports whether plates may find no place, so that only nesting tells: where sheets are counted, or a plate is
 // longer than a sheet is wide.
-func MayFail(r *rib.Rib, doc *ribfile.Doc) bool {
+func MayFail(set rib.Set) bool {
+	doc := set.Shared()
 	short := math.Inf(1)
 	for _, s := range stock(doc) {
 		if s.Count > 0 {
@@ -158,7 +159,7 @@ func MayFail(r *rib.Rib, doc *ribfile.Doc) bool {
 			return true // an odd offcut
 		}
 	}
-	for _, p := range Plates(r, doc) {
+	for _, p := range Plates(set) {
 		if b := p.Swath.Box(); math.Hypot(b.W(), b.H()) > short {
 			return true
 		}

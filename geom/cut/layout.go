@@ -71,8 +71,9 @@ func (l Layout) Pieces() int {
 const effortStep = 200_000
 
 // Nest lays the plates of the set out on the sheets in stock. progress may be nil.
-func Nest(r *rib.Rib, doc *ribfile.Doc, progress func(done, all int)) Layout {
-	l := Layout{Tool: ToolOf(doc), Plates: Plates(r, doc), Stock: stock(doc)}
+func Nest(set rib.Set, progress func(done, all int)) Layout {
+	doc := set.Shared()
+	l := Layout{Tool: ToolOf(doc), Plates: Plates(set), Stock: stock(doc)}
 	job := pack.NestJob{Gap: doc.Sheet.Gap, Margin: doc.Sheet.Margin, Effort: max(1, doc.Sheet.Effort*effortStep), Progress: progress}
 	for _, s := range l.Stock {
 		job.Sheets = append(job.Sheets, pack.Sheet{ID: s.Name, Outline: s.Outline, Count: s.Count, Price: s.Price})
