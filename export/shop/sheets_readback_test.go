@@ -15,8 +15,8 @@ import (
 	"ribwright/export/svg"
 	"ribwright/geom"
 	"ribwright/geom/cut"
-	"ribwright/geom/rib"
 	"ribwright/geom/outside"
+	"ribwright/geom/rib"
 )
 
 // measureSheets reads a DXF file of sheets with ezdxf and measures it with shapely: of every sheet the areas inside the
