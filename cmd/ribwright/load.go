@@ -124,10 +124,16 @@ func (j *job) add(fs []finding.Finding) {
 
 // report gathers everything for report.json.
 func (j *job) report() takeoff.Report {
-	out := takeoff.NewReport(j.doc, j.rib, j.take, j.found)
-	if len(j.jig.Blocks) > 0 {
-		out.Ribs[0].Jig = j.jig.Report()
+	out := takeoff.NewReport(j.doc, j.found)
+	if j.rib == nil {
+		return out
 	}
+	out.Add(j.rib, j.take)
+	one := takeoff.NewRibReport(j.doc.Title, j.rib, j.take)
+	if len(j.jig.Blocks) > 0 {
+		one.Jig = j.jig.Report()
+	}
+	out.Ribs = func(yield func(takeoff.RibReport) bool) { yield(one) }
 	return out
 }
 

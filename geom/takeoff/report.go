@@ -1,9 +1,7 @@
 package takeoff
 
 import (
-	"bytes"
-	"encoding/json"
-	"io"
+	"iter"
 	"math"
 	"slices"
 	"strconv"
@@ -20,11 +18,15 @@ type Report struct {
 	Title    string            `json:"title"`
 	Units    ribfile.Units     `json:"units"`
 	Findings []finding.Finding `json:"findings"`
-	Ribs     []RibReport       `json:"ribs"`
+	Ribs     RibReports        `json:"ribs"`
 	Totals   Totals            `json:"totals"`
 }
 
-// RibReport is one rib.
+// RibReports are the kinds of rib, root to tip. They are asked for one by one while the report is written, so that a
+// large set needs no more memory than a small one. Nil: none.
+type RibReports iter.Seq[RibReport]
+
+// RibReport is one kind of rib.
 type RibReport struct {
 	Name     string         `json:"name"`
 	Count    int            `json:"count"`
@@ -164,11 +166,26 @@ type glueReport struct {
 	TotalMM2         num `json:"total_mm2"`
 }
 
+func (r *glueReport) add(o glueReport) {
+	r.GussetOneFaceMM2 += o.GussetOneFaceMM2
+	r.GussetMM2 += o.GussetMM2
+	r.ButtMM2 += o.ButtMM2
+	r.CapsMM2 += o.CapsMM2
+	r.TotalMM2 += o.TotalMM2
+}
+
 type adhesiveReport struct {
 	InJointG num `json:"in_joint_g"`
 	MixedG   num `json:"mixed_g"`
 	PartAG   num `json:"part_a_g"`
 	PartBG   num `json:"part_b_g"`
+}
+
+func (r *adhesiveReport) add(o adhesiveReport) {
+	r.InJointG += o.InJointG
+	r.MixedG += o.MixedG
+	r.PartAG += o.PartAG
+	r.PartBG += o.PartBG
 }
 
 type massReport struct {
@@ -180,9 +197,17 @@ type massReport struct {
 	Total    num `json:"total"`
 }
 
-// NewReport gathers a rib, its quantities and the findings. Without a rib, where the file was too wrong to lay
-// one out, the report holds the findings alone.
-func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding) Report {
+func (r *massReport) add(o massReport) {
+	r.Caps += o.Caps
+	r.Sticks += o.Sticks
+	r.Blocks += o.Blocks
+	r.Gussets += o.Gussets
+	r.Adhesive += o.Adhesive
+	r.Total += o.Total
+}
+
+// NewReport gathers what a rib file says and what was found; ribs come to it by Add.
+func NewReport(doc *ribfile.Doc, found []finding.Finding) Report {
 	out := Report{Title: doc.Title, Units: doc.Units, Findings: []finding.Finding{}}
 	for _, f := range found {
 		f.Got, f.Limit, f.At = round(f.Got), round(f.Limit), slices.Clone(f.At)
@@ -191,92 +216,29 @@ func NewReport(doc *ribfile.Doc, r *rib.Rib, t TakeOff, found []finding.Finding)
 		}
 		out.Findings = append(out.Findings, f)
 	}
-	out.Ribs = []RibReport{}
-	if r == nil {
-		return out
-	}
-	rr := RibReport{Name: doc.Title, Count: r.Count, ChordMM: num(r.Chord),
-		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
-	rr.fill(r, t.Bends)
-	out.Ribs = []RibReport{rr}
-	n := float64(r.Count)
-	out.Totals = Totals{Ribs: r.Count, Sticks: r.Count * len(r.Sticks),
-		Glue: newGlue(t.Glue, n), Adhesive: newAdhesive(t.Adhesive, n), MassG: newMass(t.Mass, n)}
-	for _, g := range r.Gussets {
-		out.Totals.Gussets += r.Count * g.Faces
-	}
 	return out
 }
 
-// Write writes the report as JSON: a line for each key, and lists of numbers on one line.
-func (r Report) Write(w io.Writer) error {
-	var buf bytes.Buffer
-	e := json.NewEncoder(&buf)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(r); err != nil {
-		return err
+// Add counts a kind of rib in the totals.
+func (out *Report) Add(r *rib.Rib, t TakeOff) {
+	n := float64(r.Count)
+	s := &out.Totals
+	s.Ribs += r.Count
+	s.Sticks += r.Count * len(r.Sticks)
+	for _, g := range r.Gussets {
+		s.Gussets += r.Count * g.Faces
 	}
-	_, err := w.Write(indent(buf.Bytes()))
-	return err
+	s.Glue.add(newGlue(t.Glue, n))
+	s.Adhesive.add(newAdhesive(t.Adhesive, n))
+	s.MassG.add(newMass(t.Mass, n))
 }
 
-// indent breaks compact JSON into lines at objects and at lists that hold objects.
-func indent(src []byte) []byte {
-	var out bytes.Buffer
-	var broken []bool // of each open bracket: its items stand on lines of their own
-	newline := func() {
-		out.WriteByte('\n')
-		for range broken {
-			out.WriteByte(' ')
-		}
-	}
-	quoted := false
-	for i, c := range src {
-		if quoted || c == '"' {
-			if c == '"' && !escaped(src, i) {
-				quoted = !quoted
-			}
-			out.WriteByte(c)
-			continue
-		}
-		switch c {
-		case '{', '[':
-			out.WriteByte(c)
-			end := bytes.IndexAny(src[i+1:], "{}]")
-			lines := (c == '{' || src[i+1+end] == '{') && src[i+1] != '}'
-			if c == '{' && len(broken) > 3 { // small objects, such as areas by member
-				lines = false
-			}
-			broken = append(broken, lines)
-			if lines {
-				newline()
-			}
-		case '}', ']':
-			lines := broken[len(broken)-1]
-			broken = broken[:len(broken)-1]
-			if lines {
-				newline()
-			}
-			out.WriteByte(c)
-		case ',':
-			out.WriteByte(c)
-			if broken[len(broken)-1] {
-				newline()
-			}
-		default:
-			out.WriteByte(c)
-		}
-	}
-	return out.Bytes()
-}
-
-// escaped reports whether the quote at i follows an odd number of backslashes.
-func escaped(src []byte, i int) bool {
-	n := 0
-	for i-n-1 >= 0 && src[i-n-1] == '\\' {
-		n++
-	}
-	return n%2 == 1
+// NewRibReport is the report of one kind of rib.
+func NewRibReport(name string, r *rib.Rib, t TakeOff) RibReport {
+	rr := RibReport{Name: name, Count: r.Count, ChordMM: num(r.Chord),
+		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
+	rr.fill(r, t.Bends)
+	return rr
 }
 
 func (rr *RibReport) fill(r *rib.Rib, bends []bend.Bend) {

@@ -134,7 +134,7 @@ func TestReport(t *testing.T) {
 	r, doc := layOut(t, warren)
 	q := takeoff.Of(r, doc)
 	var b bytes.Buffer
-	if err := takeoff.NewReport(doc, r, q, nil).Write(&b); err != nil {
+	if err := report(doc, r, q).Write(&b); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -213,7 +213,7 @@ func TestBends(t *testing.T) {
 	q := takeoff.Of(r, doc)
 	want := 1.1019*0.15*0.15*r.Chord - r.CapDepth/2
 	var b bytes.Buffer
-	if err := takeoff.NewReport(doc, r, q, nil).Write(&b); err != nil {
+	if err := report(doc, r, q).Write(&b); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -239,4 +239,12 @@ func TestBends(t *testing.T) {
 			t.Errorf("cap %d: %+v, want a radius of %.2f", i, k, want)
 		}
 	}
+}
+
+// report is the report of a file with one rib.
+func report(doc *ribfile.Doc, r *rib.Rib, q takeoff.TakeOff) takeoff.Report {
+	out := takeoff.NewReport(doc, nil)
+	out.Add(r, q)
+	out.Ribs = func(yield func(takeoff.RibReport) bool) { yield(takeoff.NewRibReport(doc.Title, r, q)) }
+	return out
 }

@@ -1,0 +1,118 @@
+package takeoff
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"slices"
+)
+
+// noRibs stands in an indented report in place of the ribs. No title can hold it: in JSON text a line break is escaped.
+const noRibs = "\n \"ribs\":[]"
+
+// MarshalJSON leaves the ribs to Report.Write.
+func (RibReports) MarshalJSON() ([]byte, error) { return []byte("[]"), nil }
+
+// Write writes the report as JSON: a line for each key, and lists of numbers on one line.
+func (r Report) Write(w io.Writer) error {
+	all, err := compact(r)
+	if err != nil {
+		return err
+	}
+	all = indent(all, 0)
+	before, after, _ := bytes.Cut(all, []byte(noRibs))
+	if r.Ribs == nil {
+		_, err := w.Write(all)
+		return err
+	}
+	if _, err := w.Write(append(before, "\n \"ribs\":["...)); err != nil {
+		return err
+	}
+	end := ""
+	for rr := range r.Ribs {
+		one, err := compact(rr)
+		if err != nil {
+			return err
+		}
+		one = append([]byte(end+"\n  "), indent(bytes.TrimSpace(one), 2)...)
+		if _, err := w.Write(one); err != nil {
+			return err
+		}
+		end = ","
+	}
+	if end != "" {
+		after = append([]byte("\n ]"), after...)
+	} else {
+		after = append([]byte("]"), after...)
+	}
+	_, err = w.Write(after)
+	return err
+}
+
+func compact(v any) ([]byte, error) {
+	var buf bytes.Buffer
+	e := json.NewEncoder(&buf)
+	e.SetEscapeHTML(false)
+	err := e.Encode(v)
+	return buf.Bytes(), err
+}
+
+// indent breaks compact JSON into lines at objects and at lists that hold objects. depth is in how many brackets it will
+// stand.
+func indent(src []byte, depth int) []byte {
+	var out bytes.Buffer
+	broken := slices.Repeat([]bool{true}, depth) // of each open bracket: its items stand on lines of their own
+	newline := func() {
+		out.WriteByte('\n')
+		for range broken {
+			out.WriteByte(' ')
+		}
+	}
+	quoted := false
+	for i, c := range src {
+		if quoted || c == '"' {
+			if c == '"' && !escaped(src, i) {
+				quoted = !quoted
+			}
+			out.WriteByte(c)
+			continue
+		}
+		switch c {
+		case '{', '[':
+			out.WriteByte(c)
+			end := bytes.IndexAny(src[i+1:], "{}]")
+			lines := (c == '{' || src[i+1+end] == '{') && src[i+1] != '}'
+			if c == '{' && len(broken) > 3 { // small objects, such as areas by member
+				lines = false
+			}
+			broken = append(broken, lines)
+			if lines {
+				newline()
+			}
+		case '}', ']':
+			lines := broken[len(broken)-1]
+			broken = broken[:len(broken)-1]
+			if lines {
+				newline()
+			}
+			out.WriteByte(c)
+		case ',':
+			out.WriteByte(c)
+			if broken[len(broken)-1] {
+				newline()
+			}
+		default:
+			out.WriteByte(c)
+		}
+	}
+	return out.Bytes()
+}
+
+// escaped reports whether the quote at i follows an odd number of backslashes.
+func escaped(src []byte, i int) bool {
+	n := 0
+	for i-n-1 >= 0 && src[i-n-1] == '\\' {
+		n++
+	}
+	return n%2 == 1
+}
