@@ -16,7 +16,6 @@ import (
 	"ribwright/export/shop"
 	"ribwright/geom/finding"
 	"ribwright/geom/ribfile"
-	"ribwright/geom/takeoff"
 )
 
 // newFile writes the starter rib file.
@@ -204,7 +203,7 @@ func area(mm2 float64, u ribfile.Units) string {
 
 // grams formats a mass for people: by the scale on the bench, and by the pound or kilogram where there is much.
 func grams(g float64, u ribfile.Units) string {
-	oz := g / takeoff.GramsPerOunce
+	oz := g / ribfile.GramsPerOunce
 	switch {
 	case u == ribfile.Inch && oz >= 16:
 		return fmt.Sprintf("%.2f lb", oz/16)

@@ -107,7 +107,7 @@ func (w lister) mass1(g float64) export.Cell {
 	if !w.inch {
 		return export.Num(g, bench(g))
 	}
-	oz := g / takeoff.GramsPerOunce
+	oz := g / ribfile.GramsPerOunce
 	return export.Num(oz, fmt.Sprintf("%.3f (%s g)", oz, bench(g)))
 }
 

@@ -8,19 +8,20 @@ const (
 	CodeSyntax    = "toml-syntax"   // not TOML
 
 	// Keys and values.
-	CodeKeyUnknown       = "key-unknown"
-	CodeKeyDoubled       = "key-doubled" // a key or table that stands twice
-	CodeTypeWrong        = "type-wrong"  // a number for a text, a table for a list
-	CodeTooMany          = "too-many"    // more entries than a rib can have
-	CodeValueMissing     = "value-missing"
-	CodeUnitsMissing     = "units-missing" // bare lengths, and no units
-	CodeChoiceUnknown    = "choice-unknown"
-	CodeMaterialUnknown  = "material-unknown"
-	CodeTextUnfit        = "text-unfit"        // empty, too long, or with signs that cannot be printed
-	CodeLengthUnreadable = "length-unreadable" // text that is no length
-	CodeNumberUnreadable = "number-unreadable" // nan, inf
-	CodeSizeImpossible   = "size-impossible"   // got, limit and unit are set
-	CodeRatioUnreadable  = "ratio-unreadable"
+	CodeKeyUnknown        = "key-unknown"
+	CodeKeyDoubled        = "key-doubled" // a key or table that stands twice
+	CodeTypeWrong         = "type-wrong"  // a number for a text, a table for a list
+	CodeTooMany           = "too-many"    // more entries than a rib can have
+	CodeValueMissing      = "value-missing"
+	CodeUnitsMissing      = "units-missing" // bare lengths, and no units
+	CodeChoiceUnknown     = "choice-unknown"
+	CodeMaterialUnknown   = "material-unknown"
+	CodeTextUnfit         = "text-unfit"         // empty, too long, or with signs that cannot be printed
+	CodeLengthUnreadable  = "length-unreadable"  // text that is no length
+	CodeMeasureUnreadable = "measure-unreadable" // text that is no mass, temperature, time or spread rate
+	CodeNumberUnreadable  = "number-unreadable"  // nan, inf
+	CodeSizeImpossible    = "size-impossible"    // got, limit and unit are set
+	CodeRatioUnreadable   = "ratio-unreadable"
 
 	// The section.
 	CodeSectionSource    = "section-source"  // none, or more than one
@@ -60,6 +61,9 @@ const (
 
 	// Sheets of plywood.
 	CodeSheetOutline = "sheet-outline" // of an offcut: crosses itself, or stands beside a length
+
+	// The scale.
+	CodeScaleCups = "scale-cups" // a largest cup below the smallest
 
 	// Layers of the drawings.
 	CodeLayerName    = "layer-name"

@@ -1,9 +1,10 @@
 // Package ribfile reads the rib file: one TOML text with the plans' table of ordinates and a few dimensions.
 //
 // Every length in a Doc is millimetres, whatever the file wrote; stations are millimetres from the
-// leading edge; angles do not occur. Mistakes are findings with line, column and remedy, all of them in
+// leading edge; masses are grams, temperatures °C, times minutes, spread rates g/m²; angles do not occur. Mistakes are findings with line, column and remedy, all of them in
 // one run: a line that is no TOML costs its own value, and only a mistake that may reach over several
-// lines ends the reading. Bare numbers are in the file's units; text may carry its own, see ParseLength.
+// lines ends the reading. Bare numbers are in the file's units; text may carry its own, see ParseLength,
+// ParseMass and their kin.
 // What may be left out, and what then holds, stands in schema.go and in the starter file.
 //
 // A Doc belongs to its caller, and its slices may be changed. The package opens no files, knows no
@@ -29,6 +30,7 @@ type Doc struct {
 	Gusset   Plate
 	Gussets  []PlateAt // [[gusset.at]]
 	Adhesive Adhesive
+	Scale    Scale
 	Jig      Jig
 	Bend     Bend
 	Paper    Paper

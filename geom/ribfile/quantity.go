@@ -41,13 +41,34 @@ var plainSigns = strings.NewReplacer(
 	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "−", "-", "–", "-", "\t", " ",
 )
 
-// QuantityError says what is wrong with a length or share written as text, and how to write it.
+// QuantityError says what is wrong with a quantity written as text, and how to write it.
 type QuantityError struct{ Message, Fix string }
 
 // Error joins what is wrong and the remedy.
 func (e *QuantityError) Error() string { return e.Message + " " + e.Fix }
 
 const lengthFix = `Write a length such as "1 1/4 in", "5/16", "3-7/16 in", "6 mm", "1.2 m" or "2 ft 3 in".`
+
+// wanted is a text as the builder wrote it, and what it should have been: "a length", and how such is written.
+type wanted struct{ text, noun, fix string }
+
+func (w wanted) unreadable() *QuantityError {
+	return &QuantityError{quote(w.text) + " cannot be read as " + w.noun + ".", w.fix}
+}
+
+func (w wanted) tooMuch() *QuantityError {
+	if w.noun == aLength {
+		return tooLong(w.text)
+	}
+	return &QuantityError{quote(w.text) + " is far too much.", w.fix}
+}
+
+const aLength = "a length"
+
+func commaIn(s string) *QuantityError {
+	return &QuantityError{quote(s) + " has a comma in it.",
+		"Write a decimal point, and nothing between the thousands: " + quote(pointForComma(s)) + "."}
+}
 
 // ParseLength reads a length written as text. With a unit the value is millimetres; without one
 // (hasUnit false) it is the bare number, whose unit the caller knows. Feet take inches after them, with
@@ -59,8 +80,7 @@ func ParseLength(s string) (value float64, hasUnit bool, err error) {
 		return 0, false, &QuantityError{"There is no length here.", lengthFix}
 	}
 	if strings.Contains(rest, ",") {
-		return 0, false, &QuantityError{quote(s) + " has a comma in it.",
-			"Write a decimal point, and nothing between the thousands: " + quote(pointForComma(s)) + "."}
+		return 0, false, commaIn(s)
 	}
 	sign := 1.0
 	if rest[0] == '-' || rest[0] == '+' {
@@ -69,7 +89,7 @@ func ParseLength(s string) (value float64, hasUnit bool, err error) {
 		}
 		rest = strings.TrimSpace(rest[1:])
 	}
-	first, rest, qe := scanNumber(s, rest)
+	first, rest, qe := scanNumber(wanted{s, aLength, lengthFix}, rest)
 	if qe != nil {
 		return 0, false, qe
 	}
@@ -99,7 +119,7 @@ func addInches(whole string, feet amount, tenths float64, rest string) (amount, 
 	if tenths != footTenths {
 		return amount{}, &QuantityError{quote(whole) + " cannot be read as one length.", lengthFix}
 	}
-	in, rest, qe := scanNumber(whole, strings.TrimSpace(strings.TrimPrefix(rest, "-"))) // 2'-3", as on drawings
+	in, rest, qe := scanNumber(wanted{whole, aLength, lengthFix}, strings.TrimSpace(strings.TrimPrefix(rest, "-"))) // 2'-3", as on drawings
 	if qe != nil {
 		return amount{}, qe
 	}
@@ -125,7 +145,7 @@ func parseShare(s string) (percent float64, isShare bool, err error) {
 	if strings.Contains(body, ",") {
 		return 0, true, &QuantityError{quote(s) + " has a comma in it.", "Write a decimal point: " + quote(pointForComma(s)) + "."}
 	}
-	n, rest, qe := scanNumber(s, body)
+	n, rest, qe := scanNumber(wanted{s, aLength, lengthFix}, body)
 	if qe != nil {
 		return 0, true, qe
 	}
@@ -136,27 +156,26 @@ func parseShare(s string) (percent float64, isShare bool, err error) {
 }
 
 // scanNumber reads a whole number, a decimal, a fraction or a mixed number at the start of rest, and
-// returns what stands after it. whole is the text as the builder wrote it, for the message.
-func scanNumber(whole, rest string) (amount, string, *QuantityError) {
-	unreadable := &QuantityError{quote(whole) + " cannot be read as a length.", lengthFix}
+// returns what stands after it.
+func scanNumber(w wanted, rest string) (amount, string, *QuantityError) {
 	head, after := scanDigits(rest)
 	if head == "" && !strings.HasPrefix(after, ".") {
-		return amount{}, "", unreadable
+		return amount{}, "", w.unreadable()
 	}
 	if len(head) > 9 {
-		return amount{}, "", tooLong(whole)
+		return amount{}, "", w.tooMuch()
 	}
 	if strings.HasPrefix(after, ".") {
 		tail, after := scanDigits(after[1:])
 		n, err := strconv.ParseFloat("0"+head+"."+tail+"0", 64)
 		if err != nil || head+tail == "" || len(tail) > 18 || strings.HasPrefix(after, "/") || strings.HasPrefix(after, ".") {
-			return amount{}, "", unreadable
+			return amount{}, "", w.unreadable()
 		}
 		return amount{n, 1}, strings.TrimSpace(after), nil
 	}
 	n, _ := strconv.ParseFloat(head, 64)
 	if strings.HasPrefix(after, "/") {
-		return scanFraction(whole, 0, head, after[1:])
+		return scanFraction(w.text, 0, head, after[1:])
 	}
 	// "1 1/4" and "1-1/4": a second number that has a stroke after it belongs to the first.
 	second := strings.TrimLeft(after, " ")
@@ -165,7 +184,7 @@ func scanNumber(whole, rest string) (amount, string, *QuantityError) {
 	}
 	if len(second) < len(after) {
 		if num, stroke := scanDigits(second); num != "" && strings.HasPrefix(stroke, "/") {
-			return scanFraction(whole, n, num, stroke[1:])
+			return scanFraction(w.text, n, num, stroke[1:])
 		}
 	}
 	return amount{n, 1}, strings.TrimSpace(after), nil
@@ -210,7 +229,7 @@ func scanUnit(s string) (unit, rest string) {
 
 func unknownUnit(whole, unit string) error {
 	if unit == "" {
-		return &QuantityError{quote(whole) + " cannot be read as a length.", lengthFix}
+		return wanted{whole, aLength, lengthFix}.unreadable()
 	}
 	if strings.HasPrefix(unit, "%") {
 		return &QuantityError{quote(whole) + " is a share; a length is needed here.", lengthFix}

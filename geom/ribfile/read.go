@@ -16,7 +16,7 @@ type reader struct {
 	fs   []finding.Finding
 
 	unitsGiven bool   // by the file, even if badly
-	bareLength *value // the first bare length met while no units are given
+	bareLength *value // the first bare quantity met while no units are given
 
 	chord      float64 // rib.chord; a stand-in where it is not known, so that shares can be compared
 	chordKnown bool
@@ -61,7 +61,7 @@ func (r *reader) found() []finding.Finding {
 		return r.fs
 	}
 	fs := slices.DeleteFunc(r.fs, func(f finding.Finding) bool {
-		return f.Unit == "mm" || slices.Contains([]string{CodeSparOverlap, CodeSparOrder, CodeBlockOverlap, CodeBayBackwards,
+		return slices.Contains([]string{"mm", unitMass, unitTemperature, unitRate}, f.Unit) || slices.Contains([]string{CodeSparOverlap, CodeSparOrder, CodeBlockOverlap, CodeBayBackwards,
 			CodeBayOverlap, CodeBayAcrossSpar, CodeStationInSpar, CodeSkinBackwards}, f.Code)
 	})
 	r.fs = fs
@@ -72,13 +72,18 @@ func (r *reader) found() []finding.Finding {
 
 // inUnits turns a bare number of the file into millimetres. Zero needs no unit.
 func (r *reader) inUnits(v *value, n float64) float64 {
-	if !r.unitsGiven && r.bareLength == nil && n != 0 {
-		r.bareLength = v
-	}
+	r.noteBare(v, n != 0)
 	if r.doc.Units == Inch {
 		return inchesMM(n)
 	}
 	return n
+}
+
+// noteBare keeps the first bare number that means nothing without the file's units.
+func (r *reader) noteBare(v *value, needs bool) {
+	if !r.unitsGiven && r.bareLength == nil && needs {
+		r.bareLength = v
+	}
 }
 
 func (r *reader) document() {
@@ -99,6 +104,7 @@ func (r *reader) document() {
 	r.linesOf(r.tableList("line", "line", r.root))
 	r.gussets(r.table("gusset"))
 	r.adhesive(r.table("adhesive"))
+	r.scale(r.table("scale"))
 	r.jig(r.table("jig"))
 	r.bend(r.table("bend"))
 	r.paper(r.table("paper"))

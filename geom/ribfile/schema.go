@@ -54,7 +54,7 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive",
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "scale",
 		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock"}
 	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar"}
 )
@@ -77,6 +77,7 @@ var schema = map[string][]string{
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset", "grain"},
 	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
 		"cup_loss"},
+	"scale":    {"step", "ratio_tolerance", "cup_least", "cup_most"},
 	"jig":      {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
 	"bend":     {"dry", "care", "soak", "spring_back"},
 	"paper":    {"size", "turn", "margin", "overlap", "printed"},

@@ -273,20 +273,25 @@ func (t tab) unreadable(v *value, err error) {
 
 // within holds a size against its limit.
 func (t tab) within(v *value, mm float64, lim limit) bool {
-	low := mm < lim.min || (lim.above && mm == lim.min)
-	if !low && mm <= lim.max {
+	return t.withinAs(v, mm, lim, t.r.doc.Length, "mm")
+}
+
+// withinAs holds any quantity against its limit; written is how it stands in messages, and unit the finding's.
+func (t tab) withinAs(v *value, x float64, lim limit, written func(float64) string, unit string) bool {
+	low := x < lim.min || (lim.above && x == lim.min)
+	if !low && x <= lim.max {
 		return true
 	}
-	word, bound, why, fix := "at most ", lim.max, lim.why, "Write a smaller size; mind the unit."
+	word, bound, why, fix := "at most ", lim.max, lim.why, "Write less; mind the unit."
 	if low {
-		word, bound, why, fix = "at least ", lim.min, "", "Write a larger size; mind the unit."
+		word, bound, why, fix = "at least ", lim.min, "", "Write more; mind the unit."
 		if lim.above {
 			word = "more than "
 		}
 	}
 	f := t.r.tell(CodeSizeImpossible, v.key, v.at,
-		fmt.Sprintf("%s is %s; it must be %s%s%s.", say(v.key), t.r.doc.Length(mm), word, t.r.doc.Length(bound), why), fix)
-	f.Got, f.Limit, f.Unit = mm, bound, "mm"
+		fmt.Sprintf("%s is %s; it must be %s%s%s.", say(v.key), written(x), word, written(bound), why), fix)
+	f.Got, f.Limit, f.Unit = x, bound, unit
 	return false
 }
 

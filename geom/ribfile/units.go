@@ -70,6 +70,15 @@ func inches(v float64) string {
 	return fmt.Sprintf("%s%d %d/%d", sign, whole, num, den)
 }
 
+// fixed formats v with the given places, and no minus zero.
+func fixed(v float64, places int) string {
+	s := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
 // decimals formats v with at most the given places, no trailing zeros and no minus zero.
 func decimals(v float64, places int) string {
 	s := strconv.FormatFloat(v, 'f', places, 64)

@@ -27,6 +27,3 @@ func Density(material string) float64 {
 	g := basic[material]
 	return 1000 * g / (1 - float64(0.265*a*g)) * (1 + moisture/100.0)
 }
-
-// GramsPerOunce is exact: 1 lb = 453.59237 g (international yard and pound agreement, 1959).
-const GramsPerOunce = 453.59237 / 16
