@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"ribwright/geom/csvtable"
 )
 
 // line is one line of a table file that is neither empty nor a comment.
@@ -48,7 +50,7 @@ func splitLines(texts []string, d dialect) (lines []line, source string) {
 
 // rawLines returns the lines of a file as they stand there.
 func rawLines(data []byte) []string {
-	text := strings.TrimPrefix(decode(data), "\ufeff")
+	text := strings.TrimPrefix(csvtable.Decode(data), "\ufeff")
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
 	lines := strings.Split(text, "\n")
 	for i, l := range lines {
@@ -224,24 +226,3 @@ func spelled(s string) string {
 }
 
 func onlyDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
-
-// western are the characters of Windows-1252 from 0x80 to 0x9f; the rest of it is as in Unicode.
-const western = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ"
-
-// decode returns the text of a file in UTF-8 or, where it is not, in Windows-1252.
-func decode(data []byte) string {
-	if utf8.Valid(data) {
-		return string(data)
-	}
-	high := []rune(western)
-	var b strings.Builder
-	b.Grow(len(data) + len(data)/8)
-	for _, c := range data {
-		if c >= 0x80 && c < 0xa0 {
-			b.WriteRune(high[c-0x80])
-		} else {
-			b.WriteRune(rune(c))
-		}
-	}
-	return b.String()
-}

@@ -1,14 +1,11 @@
 package airfoils
 
 import (
-	"bytes"
-	"encoding/csv"
-	"errors"
-	"io"
 	"math"
 	"strings"
 	"unicode"
 
+	"ribwright/geom/csvtable"
 	"ribwright/geom/finding"
 )
 
@@ -57,12 +54,9 @@ const headFix = "Let the first line name the columns: station, upper, lower; or 
 // semicolons or tabs, and then decimals may have a comma. Fractions are read as in tables of ordinates. An
 // empty cell, or a dash, was not measured. Other columns are passed over, with a note.
 func ReadMeasured(file string, data []byte, unit, chord float64) ([]Reading, []finding.Finding) {
-	m := &measuredReader{checker: checker{file: file}, unit: unit, chord: chord}
-	if bytes.IndexByte(data, 0) >= 0 || bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) {
-		m.refuse(place{line: 1, column: 1}, "measured-text", "Save it as CSV in plain text (UTF-8).", "the file is not plain text")
-		return nil, m.found
-	}
-	m.read(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.TrimPrefix(decode(data), "\ufeff")))
+	table, broken := csvtable.Read(data, mostColumns, 1+mostReadings)
+	m := &measuredReader{checker: checker{file: file}, unit: unit, chord: chord, table: table}
+	m.read(broken)
 	if m.failed() {
 		return nil, finding.Sort(m.found)
 	}
@@ -73,7 +67,7 @@ func ReadMeasured(file string, data []byte, unit, chord float64) ([]Reading, []f
 type measuredReader struct {
 	checker
 	unit, chord float64
-	comma       bool // decimals may be written with a comma
+	table       csvtable.Table
 	columns     []measuredColumn
 	readings    []Reading
 }
@@ -97,78 +91,40 @@ type cellAt struct {
 	at   place
 }
 
-func (m *measuredReader) read(text string) {
-	lines := strings.Split(text, "\n")
-	in := csv.NewReader(strings.NewReader(text))
-	in.Comment, in.FieldsPerRecord, in.LazyQuotes, in.TrimLeadingSpace = '#', -1, true, false
-	in.Comma = parting(lines)
-	m.comma = in.Comma != ','
-	rows := 0
-	for {
-		record, err := in.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if bad := new(csv.ParseError); errors.As(err, &bad) {
-			m.refuse(place{line: bad.Line, column: max(bad.Column, 1)}, "measured-quotes", "Put the quotation marks right, or leave them out.", "this line's quotation marks do not pair")
-			return
-		}
-		if len(record) > mostColumns {
-			l, _ := in.FieldPos(0)
-			m.refuse(place{line: l, column: 1}, "measured-columns", headFix, "this line has %d columns", len(record))
-			return
-		}
-		cells := make([]cellAt, len(record))
-		empty := true
-		for i, t := range record {
-			l, c := in.FieldPos(i)
-			cells[i] = cellAt{strings.TrimSpace(t), place{line: l, column: characters(lines, l, c)}}
-			empty = empty && cells[i].text == ""
+// read goes through the rows of the table, and tells where it breaks off.
+func (m *measuredReader) read(broken csvtable.Broken) {
+	for _, row := range m.table.Rows {
+		line := make([]cellAt, len(row))
+		for i, c := range row {
+			line[i] = cellAt{c.Text, place{line: c.Line, column: c.Column}}
 		}
 		switch {
-		case empty:
-		case m.columns == nil:
-			if !m.head(cells) {
-				return
-			}
-		case rows >= mostReadings:
-			m.refuse(cells[0].at, "measured-many", "A few dozen measurements tell everything.", "the file has more than %d rows", mostReadings)
+		case m.columns != nil:
+			m.row(line)
+		case !m.head(line):
 			return
-		default:
-			rows++
-			m.row(cells)
 		}
+	}
+	at := place{line: broken.Line, column: broken.Column}
+	switch broken.Fault {
+	case csvtable.NotText:
+		m.refuse(at, "measured-text", "Save it as CSV in plain text (UTF-8).", "the file is not plain text")
+		return
+	case csvtable.Quotes:
+		m.refuse(at, "measured-quotes", "Put the quotation marks right, or leave them out.", "this line's quotation marks do not pair")
+		return
+	case csvtable.Wide:
+		m.refuse(at, "measured-columns", headFix, "this line has %d columns", broken.Columns)
+		return
+	case csvtable.Long:
+		m.refuse(at, "measured-many", "A few dozen measurements tell everything.", "the file has more than %d rows", mostReadings)
+		return
 	}
 	if m.columns == nil {
 		m.refuse(place{line: 1, column: 1}, "measured-empty", headFix, "the file holds no measurements")
 	} else if len(m.readings) == 0 && !m.failed() {
-		m.refuse(place{line: len(lines), column: 1}, "measured-empty", "Give a row for each station that was measured.", "there is no measurement below the headings")
+		m.refuse(place{line: m.table.Lines, column: 1}, "measured-empty", "Give a row for each station that was measured.", "there is no measurement below the headings")
 	}
-}
-
-// parting returns what parts the columns: what the first line that is no comment has.
-func parting(lines []string) rune {
-	for _, l := range lines {
-		if t := strings.TrimSpace(l); t == "" || t[0] == '#' {
-			continue
-		}
-		switch {
-		case strings.Contains(l, ";"):
-			return ';'
-		case strings.Contains(l, "\t"):
-			return '\t'
-		}
-		return ','
-	}
-	return ','
-}
-
-// characters turns a column in bytes into one in characters.
-func characters(lines []string, line, column int) int {
-	if line < 1 || line > len(lines) || column-1 > len(lines[line-1]) {
-		return max(column, 1)
-	}
-	return len([]rune(lines[line-1][:max(column-1, 0)])) + 1
 }
 
 // head reads the line of headings.
@@ -245,7 +201,7 @@ func (m *measuredReader) row(cells []cellAt) {
 		values[c.name], given[c.name] = mm, cell
 	}
 	for _, c := range cells[min(last+1, len(cells)):] {
-		if _, ok := m.value(c.text, 1); ok && !m.comma && len(m.columns) == last+1 {
+		if _, ok := m.value(c.text, 1); ok && !m.table.Comma() && len(m.columns) == last+1 {
 			m.refuse(c.at, "measured-columns", "Write decimals with a point, or part the columns by semicolons.", "this line has %d columns, the headings are %d", len(cells), last+1)
 			return
 		}
@@ -296,10 +252,7 @@ func (m *measuredReader) value(s string, unit float64) (float64, bool) {
 		}
 		unit = m.inMM(mm)
 	}
-	if m.comma && strings.Count(n, ",") == 1 && !strings.Contains(n, ".") {
-		n = strings.Replace(n, ",", ".", 1)
-	}
-	words := strings.Fields(plainSigns(n))
+	words := strings.Fields(plainSigns(m.table.Point(n)))
 	if len(words) == 2 && strings.Contains(words[1], "/") {
 		words = []string{words[0] + "-" + words[1]}
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribwright/geom/csvtable"
 	"ribwright/geom/finding"
 )
 
@@ -27,7 +28,7 @@ type want struct {
 
 func wanted(data []byte) (w want) {
 	data = bytes.ReplaceAll(data, []byte{0}, nil)
-	for _, l := range strings.FieldsFunc(decode(data), func(r rune) bool { return r == '\n' || r == '\r' }) {
+	for _, l := range strings.FieldsFunc(csvtable.Decode(data), func(r rune) bool { return r == '\n' || r == '\r' }) {
 		if rest, ok := strings.CutPrefix(l, "#! "); ok {
 			w.findings = append(w.findings, rest)
 		}
