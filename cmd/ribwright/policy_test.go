@@ -17,7 +17,7 @@ var floors = map[string]int{
 	"geom":                   0,
 	"geom/curve":             1,
 	"geom/finding":           1,
-	"geom/csvtable":             1,
+	"geom/csvtable":          1,
 	"geom/pack":              1,
 	"geom/frame":             1,
 	"export":                 1,

@@ -11,14 +11,17 @@ func ExampleRead() {
 	t, _ := Read([]byte("# weighed on the small scale\nrib;mass;note\r\n7;241,5;\"clean; dry\"\r\n\r\n"), 10, 100)
 	for _, row := range t.Rows {
 		for _, c := range row {
-			fmt.Printf("%d:%d %q  ", c.Line, c.Column, c.Text)
+			fmt.Printf("%d:%d %s\n", c.Line, c.Column, c.Text)
 		}
-		fmt.Println()
 	}
 	fmt.Println(t.Point("241,5"))
 	// Output:
-	// 2:1 "rib"  2:5 "mass"  2:10 "note"
-	// 3:1 "7"  3:3 "241,5"  3:9 "clean; dry"
+	// 2:1 rib
+	// 2:5 mass
+	// 2:10 note
+	// 3:1 7
+	// 3:3 241,5
+	// 3:9 clean; dry
 	// 241.5
 }
 
