@@ -59,6 +59,12 @@ const (
 	CodeJointName       = "joint-name"
 	CodeJointDoubled    = "joint-doubled"
 
+	// The wing.
+	CodeWingStations = "wing-stations" // none, two ways of giving them, out of order or outside
+	CodeWingCount    = "wing-count"    // a number of ribs beside [wing]
+	CodeWingRibs     = "wing-ribs"     // [[wing.rib]] names no ribs, or ribs that are not there
+	CodeWingName     = "wing-name"
+
 	// Sheets of plywood.
 	CodeSheetOutline = "sheet-outline" // of an offcut: crosses itself, or stands beside a length
 

@@ -39,8 +39,10 @@ type Doc struct {
 	Saw      Saw
 	Sheet    Sheet
 	Stock    Stock
+	Wing     *Wing // nil where the file has no [wing]
 
-	places map[string]place // of keys, such as "spar[1].width"
+	writing *writing         // kept where there is a Wing
+	places  map[string]place // of keys, such as "spar[1].width"
 }
 
 type place struct{ line, column int }

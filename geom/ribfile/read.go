@@ -51,6 +51,7 @@ func Read(file string, data []byte) (*Doc, []finding.Finding) {
 	default:
 		fs = append(fs, r.found()...)
 	}
+	r.keepWriting(fs)
 	return r.doc, finding.Sort(fs)
 }
 
@@ -112,6 +113,7 @@ func (r *reader) document() {
 	r.saw(r.table("saw"))
 	r.sheet(r.table("sheet"))
 	r.stock(r.table("stock"))
+	r.wing(r.table("wing"))
 }
 
 func (r *reader) date(top tab) {
@@ -199,6 +201,9 @@ func (r *reader) unknownFix(key, name string) string {
 	if name == "gusset.at" && slices.Contains(schema["gusset"], key) {
 		return quote(key) + " is the same for all plates of a rib: set it under [gusset]."
 	}
+	if name == "wing.rib" && slices.Contains(tables, key) {
+		return header(key) + " is the same for all ribs of the wing: set it at the top of the file."
+	}
 	if name == "layers.*" {
 		return "A layer may have a name and a color, in a table such as { name = \"CUT\", color = \"red\" }; its lines keep their widths."
 	}
@@ -214,7 +219,7 @@ func (r *reader) unknownFix(key, name string) string {
 	if name == "" {
 		return "The top holds " + list(schema[""], "and") + "; the tables are " + list(tables, "and") + "."
 	}
-	return header(name) + " may hold " + list(schema[name], "and") + "."
+	return header(name) + " may hold " + list(known(name), "and") + "."
 }
 
 // shorten keeps a message with a name from the file in it readable.

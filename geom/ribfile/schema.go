@@ -55,8 +55,8 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
 	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "scale",
-		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock"}
-	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar"}
+		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock", "wing"}
+	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar", "wing.spar", "wing.rib"}
 )
 
 // schema holds the keys of each table; "" is the top of the file, whose tables are in tables.
@@ -90,12 +90,21 @@ var schema = map[string][]string{
 	"sheet.stock": {"length", "width", "outline", "count", "price"},
 	"stock":       {"kerf", "trim", "offcut", "allowance", "scarf", "bar"},
 	"stock.bar":   {"length", "count", "price", "of"},
+	"wing": {"semi_span", "tip_chord", "washout", "twist_axis", "align", "sweep", "stations", "spacing", "wings",
+		"tip", "spar", "rib"},
+	"wing.spar": {"name", "tip"},
+	"wing.rib":  {"ribs", "at", "between", "kind", "name"}, // and tables of the file
 }
 
 // known lists what may stand in a table.
 func known(table string) []string {
-	if table == "" {
+	switch table {
+	case "":
 		return append(slices.Clone(schema[""]), tables...)
+	case "wing.tip":
+		return slices.DeleteFunc(slices.Clone(schema["section"]), func(key string) bool { return key == "skin" })
+	case "wing.rib":
+		return append(slices.Clone(schema[table]), ofOneRib...)
 	}
 	return schema[table]
 }
@@ -103,7 +112,7 @@ func known(table string) []string {
 // owners lists the tables that know the key, written as in the file.
 func owners(key string) []string {
 	var out []string
-	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "sheet.stock", "stock.bar")...) {
+	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "sheet.stock", "stock.bar", "wing.spar", "wing.rib")...) {
 		if t != "layers" && slices.Contains(schema[t], key) { // layers are named as much else is
 			out = append(out, header(t))
 		}

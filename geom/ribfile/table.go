@@ -248,6 +248,8 @@ func (t tab) length(key string, def float64, lim limit) (mm float64, ok bool) {
 // quantity reads a length in millimetres, without limits.
 func (t tab) quantity(v *value) (mm float64, ok bool) {
 	switch v.kind {
+	case workedKind:
+		return v.mm, true
 	case wholeKind, decimalKind:
 		n, ok := t.bare(v)
 		return t.r.inUnits(v, n), ok
@@ -312,6 +314,9 @@ func (t tab) station(key string, def, aft float64) station {
 
 // stationOf reads the station in text, which is v's or part of it.
 func (t tab) stationOf(v *value, text string, aft float64) station {
+	if v.kind == workedKind {
+		return t.inRib(v, v.mm, aft, t.r.chordKnown)
+	}
 	if v.kind == textKind {
 		share, isShare, err := parseShare(text)
 		if err != nil {

@@ -1,0 +1,226 @@
+package ribfile
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"ribwright/geom/finding"
+)
+
+// Standing is where a rib stands in its wing, as far as the rib file for it needs to know.
+type Standing struct {
+	Chord float64
+	Spars []SparStanding // of each of Doc.Spars
+	Ribs  []int          // which of Wing.Ribs hold for it; the last one counts
+}
+
+// SparStanding is how a spar stands in a rib of a wing.
+type SparStanding struct {
+	At float64 // station, mm
+}
+
+// writing is a rib file as it was read, kept so that it can be read anew for another rib of the wing.
+type writing struct {
+	src  *source
+	root *value
+	told map[place]string // code of what was found at a place
+	over []*value         // what each of Wing.Ribs changes, as a table of the file's top
+}
+
+// keepWriting keeps the tree of the file where it has a [wing].
+func (r *reader) keepWriting(fs []finding.Finding) {
+	if r.doc.Wing == nil {
+		return
+	}
+	k := &writing{src: r.src, root: r.root, told: map[place]string{}}
+	for _, f := range fs {
+		k.told[place{f.Line, f.Column}] = f.Code
+	}
+	for _, item := range r.root.fields["wing"].over() {
+		k.over = append(k.over, item)
+	}
+	r.doc.writing = k
+}
+
+// over returns what each entry of [[wing.rib]] changes: its tables, with the keys they have at the file's top.
+func (v *value) over() []*value {
+	list := v.fields["rib"]
+	if list == nil {
+		return nil
+	}
+	items := list.items
+	if list.kind == tableKind {
+		items = []*value{list}
+	}
+	var out []*value
+	for _, item := range items {
+		if item.kind != tableKind {
+			continue
+		}
+		t := newTable("", item.at)
+		for _, name := range item.names {
+			if child := item.fields[name]; slices.Contains(ofOneRib, name) {
+				t.put(name, child.rekeyed(item.key+".", ""))
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// rekeyed returns a copy of the value and of all in it, with another beginning of their keys.
+func (v *value) rekeyed(old, key string) *value {
+	c := *v
+	c.key = key + strings.TrimPrefix(v.key, old)
+	c.items, c.fields = nil, nil
+	for _, item := range v.items {
+		c.items = append(c.items, item.rekeyed(old, key))
+	}
+	if v.fields != nil {
+		c.fields = make(map[string]*value, len(v.fields))
+		for name, child := range v.fields {
+			c.fields[name] = child.rekeyed(old, key)
+		}
+	}
+	return &c
+}
+
+// with returns a copy of the table with one field more, or another one.
+func (v *value) with(name string, child *value) *value {
+	c := *v
+	c.names, c.fields = slices.Clone(v.names), make(map[string]*value, len(v.fields)+1)
+	for k, f := range v.fields {
+		c.fields[k] = f
+	}
+	if c.fields[name] == nil {
+		c.names = append(c.names, name)
+	}
+	c.fields[name] = child
+	return &c
+}
+
+// without returns a copy of the table without a field.
+func (v *value) without(name string) *value {
+	c := *v
+	c.names, c.fields = nil, map[string]*value{}
+	for _, k := range v.names {
+		if k != name {
+			c.put(k, v.fields[k])
+		}
+	}
+	return &c
+}
+
+// worked returns a length that the program worked out, at the place of what it stands for.
+func worked(mm float64, key string, at int) *value {
+	return &value{kind: workedKind, key: key, at: at, keyAt: at, mm: mm}
+}
+
+// Stand returns the rib file for one rib of the wing, as if it had been written for that rib alone, and what is wrong
+// with it there beside what Read told. Positions given as shares follow the rib's chord; lengths stay.
+func (d *Doc) Stand(s Standing) (*Doc, []finding.Finding) {
+	root := d.writing.root.without("wing")
+	if s.Chord != d.Rib.Chord {
+		t := root.fields["rib"]
+		root = root.with("rib", t.with("chord", worked(s.Chord, "rib.chord", t.fields["chord"].at)))
+	}
+	root = d.standSpars(root, s.Spars)
+	for _, i := range s.Ribs {
+		root = merged(root, d.writing.over[i], "")
+	}
+	return d.reread(root, len(s.Ribs) > 0)
+}
+
+// standSpars puts the spars where they stand in the rib.
+func (d *Doc) standSpars(root *value, spars []SparStanding) *value {
+	list := root.fields["spar"]
+	var items []*value
+	for i, s := range spars {
+		if s.At == d.Spars[i].At {
+			continue
+		}
+		if items == nil {
+			items = slices.Clone(list.items)
+		}
+		item := items[i]
+		items[i] = item.with("at", worked(s.At, item.key+".at", item.fields["at"].at))
+	}
+	if items == nil {
+		return root
+	}
+	c := *list
+	c.items = items
+	return root.with("spar", &c)
+}
+
+// merged returns the table with what another one says put over it. Of lists, spars are joined by their names; any other
+// list takes the place of the file's.
+func merged(t, over *value, name string) *value {
+	for _, key := range over.names {
+		child, old := over.fields[key], t.fields[key]
+		switch {
+		case old != nil && old.kind == tableKind && child.kind == tableKind:
+			child = merged(old, child, key)
+		case name == "" && key == "spar" && old != nil && old.kind == listKind && child.kind == listKind:
+			child = mergedSpars(old, child)
+		}
+		t = t.with(key, child)
+	}
+	return t
+}
+
+func mergedSpars(list, over *value) *value {
+	c := *list
+	c.items = slices.Clone(list.items)
+	for _, item := range over.items {
+		name := item.fields["name"]
+		i := slices.IndexFunc(c.items, func(v *value) bool {
+			return name != nil && v.fields["name"] != nil && v.fields["name"].raw == name.raw
+		})
+		if i < 0 {
+			c.items = append(c.items, item.rekeyed(item.key, fmt.Sprintf("spar[%d]", len(c.items))))
+			continue
+		}
+		c.items[i] = merged(c.items[i], item.rekeyed(item.key, c.items[i].key), "spar")
+	}
+	return &c
+}
+
+// Tip returns a rib file with the section at the tip and the tip's chord, and what is wrong with it. Where the file gives
+// no section for the tip, it is the root's.
+func (d *Doc) Tip() (*Doc, []finding.Finding) {
+	root := newTable("", 0)
+	for _, name := range []string{"units", "drawing"} {
+		if v := d.writing.root.fields[name]; v != nil {
+			root.put(name, v)
+		}
+	}
+	t := newTable("rib", d.writing.root.fields["rib"].at)
+	t.put("chord", worked(d.Wing.TipChord, "rib.chord", t.at))
+	root.put("rib", t)
+	root.put("section", d.writing.root.fields["wing"].fields["tip"].rekeyed("wing.tip", "section"))
+	return d.reread(root, true)
+}
+
+// reread reads a changed tree. ownPlaces tells that keys stand elsewhere than in the file's own Doc.
+func (d *Doc) reread(root *value, ownPlaces bool) (*Doc, []finding.Finding) {
+	r := &reader{src: d.writing.src, root: root, doc: &Doc{File: d.File}}
+	r.document()
+	r.doc.places = d.places
+	if ownPlaces {
+		r.doc.places = map[string]place{}
+		r.notePlaces(root)
+	}
+	fs := slices.DeleteFunc(r.found(), func(f finding.Finding) bool { return d.writing.told[place{f.Line, f.Column}] == f.Code })
+	return r.doc, fs
+}
+
+// Same reports whether two rib files say the same, wherever it stands in them.
+func (d *Doc) Same(e *Doc) bool {
+	a, b := *d, *e
+	a.places, a.writing, a.Wing = nil, nil, nil
+	b.places, b.writing, b.Wing = nil, nil, nil
+	return reflect.DeepEqual(a, b)
+}

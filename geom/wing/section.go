@@ -1,0 +1,70 @@
+package wing
+
+import (
+	"slices"
+	"sync"
+
+	"ribwright/airfoils"
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// sections are the wing's sections at root and tip, made when they are first asked for.
+type sections struct {
+	once      sync.Once
+	root, tip airfoils.Section
+	found     []finding.Finding
+}
+
+// Section returns a kind's section: the blend of root and tip, or its own where [[wing.rib]] gives it one. read fetches
+// tables from files of their own, as for rib.Section. What is found about root and tip is told with the first kind, but
+// for errors, which come with every kind. The call is safe for several kinds at the same time.
+func (p Plan) Section(k Kind, read func(string) ([]byte, error)) (airfoils.Section, []finding.Finding) {
+	if p.sections == nil || k.own {
+		sec, found := rib.Section(k.Doc, read)
+		return sec, k.Doc.Locate(found)
+	}
+	s := p.sections
+	s.once.Do(func() { s.root, s.tip, s.found = p.ends(read) })
+	found := slices.Clone(s.found)
+	if k.index > 0 {
+		found = slices.DeleteFunc(found, func(f finding.Finding) bool { return f.Severity != finding.Error })
+	}
+	if finding.HasError(found) {
+		return airfoils.Section{}, found
+	}
+	if k.Share == 0 {
+		return s.root, found
+	}
+	return airfoils.Blend(s.root, s.tip, k.Share), found
+}
+
+// ends makes the sections at root and tip, each with the ends that the file gives it at its own chord.
+func (p Plan) ends(read func(string) ([]byte, error)) (root, tip airfoils.Section, found []finding.Finding) {
+	root, fs := rib.Section(p.doc, read)
+	found = p.doc.Locate(fs)
+	if p.tip == nil {
+		tip, _ = rib.Section(scaled(p.doc, p.doc.Wing.TipChord), read) // what it finds is told of the root
+		return root, tip, found
+	}
+	tip, fs = rib.Section(p.tip, read)
+	return root, tip, append(found, p.tip.Locate(fs)...)
+}
+
+// scaled returns the rib file for the same section on another chord; the least thickness of the tail stays.
+func scaled(doc *ribfile.Doc, chord float64) *ribfile.Doc {
+	d, by := *doc, chord/doc.Rib.Chord
+	d.Rib.Chord = chord
+	s := &d.Section
+	s.Fair, s.NoseRadius = float64(s.Fair*by), float64(s.NoseRadius*by)
+	if s.OrdinateUnit == "length" {
+		s.Ordinates = slices.Clone(s.Ordinates)
+		for i := range s.Ordinates {
+			for k := range s.Ordinates[i] {
+				s.Ordinates[i][k] *= by
+			}
+		}
+	}
+	return &d
+}
