@@ -19,6 +19,7 @@ var floors = map[string]int{
 	"geom/finding":           1,
 	"geom/csvtable":          1,
 	"geom/pack":              1,
+	"geom/mix":               1,
 	"geom/frame":             1,
 	"export":                 1,
 	"airfoils":               2,

@@ -88,6 +88,22 @@ var rates = measure{
 // bare number, which Units.Grams turns into grams. Pounds take ounces after them. The error is a *QuantityError.
 func ParseMass(s string) (value float64, hasUnit bool, err error) { return masses.parse(s) }
 
+// MassIn returns the unit that a mass is written in: Inch for ounces and pounds, MM for grams; bare where it has none.
+func MassIn(s string, bare Units) Units {
+	s = strings.TrimSpace(plainSigns.Replace(s))
+	_, rest, qe := scanNumber(wanted{text: s}, s)
+	if qe != nil || rest == "" {
+		return bare
+	}
+	switch u, _, _ := masses.unit(wanted{text: s}, rest); {
+	case u == nil:
+		return bare
+	case u.times == GramsPerOunce || u.times == GramsPerPound:
+		return Inch
+	}
+	return MM
+}
+
 // ParseTemperature reads a temperature written as text. With a unit the value is degrees Celsius; without one it
 // is the bare number, which Units.Celsius turns into them. The error is a *QuantityError.
 func ParseTemperature(s string) (value float64, hasUnit bool, err error) {

@@ -116,6 +116,18 @@ func TestScaleDefaults(t *testing.T) {
 	}
 }
 
+func TestMassIn(t *testing.T) {
+	for s, want := range map[string]Units{"0.1 g": MM, "0.01 oz": Inch, "1/4lb": Inch, "1 kg": MM, "3": "bare", "": "bare", "3 stone": "bare", "oz": "bare"} {
+		if got := MassIn(s, "bare"); got != want {
+			t.Errorf("%q is in %q, want %q", s, got, want)
+		}
+	}
+	doc, _ := Read("", []byte("units = \"in\"\nscale.step = \"0.1 g\"\n"))
+	if doc.Scale.Shows != MM || doc.Scale.Step != 0.1 {
+		t.Errorf("a scale that shows grams: %+v", doc.Scale)
+	}
+}
+
 func FuzzParseMeasure(f *testing.F) {
 	for _, s := range []string{"1 lb 4 oz", "70 °F", "1 h 30 min", "60 lb/MSGL", "1,5 g", "1e9 kg", "1/0 s", "290 g / m²"} {
 		f.Add(s)
