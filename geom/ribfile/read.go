@@ -105,6 +105,7 @@ func (r *reader) document() {
 	r.linesOf(r.tableList("line", "line", r.root))
 	r.gussets(r.table("gusset"))
 	r.adhesive(r.table("adhesive"))
+	r.batch(r.table("batch"))
 	r.scale(r.table("scale"))
 	r.jig(r.table("jig"))
 	r.bend(r.table("bend"))
