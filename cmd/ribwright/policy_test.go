@@ -36,6 +36,7 @@ var floors = map[string]int{
 	"geom/wing":              4,
 	"geom/cut":               4,
 	"geom/takeoff":           4,
+	"geom/batch":             5,
 	"geom/strength":          5,
 	"export/shop":            6,
 	"cmd/ribwright":          7,
