@@ -32,6 +32,7 @@ type Doc struct {
 	Adhesive Adhesive
 	Batch    Batch
 	Scale    Scale
+	Coupon   Coupon
 	Jig      Jig
 	Bend     Bend
 	Paper    Paper

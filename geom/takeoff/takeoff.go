@@ -26,6 +26,7 @@ type TakeOff struct {
 	Spots    []Spot      // the same by joint and side
 	Mass     Mass
 	Bends    []bend.Bend // of the caps, the upper one first
+	Coupon   Coupon      // of each batch of adhesive, which is in none of the sums above
 }
 
 // Of returns the quantities of a rib.
@@ -36,6 +37,7 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1], 0)
 	t.Spots = spots(r, doc.Adhesive, t.Glue)
 	t.Mass = mass(r, doc, t.Adhesive)
+	t.Coupon = CouponOf(doc)
 	for _, s := range Strips(r) {
 		t.Bends = append(t.Bends, bend.Of(s, doc.Bend))
 	}
