@@ -29,7 +29,7 @@ func CouponOf(doc *ribfile.Doc) Coupon {
 		c.StressMPa, c.FromWood = strengths[doc.Cap.Material].shear, true
 	}
 	c.LoadN = c.AreaMM2 * c.StressMPa
-	c.Adhesive = adhesive(doc.Adhesive, c.AreaMM2)
+	c.Adhesive = Spread(doc.Adhesive, c.AreaMM2, 0)
 	return c
 }
 
