@@ -58,15 +58,13 @@ const (
 	CodeLineSameCap     = "line-same-cap"
 	CodeJointName       = "joint-name"
 	CodeJointDoubled    = "joint-doubled"
+	CodeFastenerKey     = "fastener-key" // a staple's key for a nail
 
 	// The wing.
 	CodeWingStations = "wing-stations" // none, two ways of giving them, out of order or outside
 	CodeWingCount    = "wing-count"    // a number of ribs beside [wing]
 	CodeWingRibs     = "wing-ribs"     // [[wing.rib]] names no ribs, or ribs that are not there
 	CodeWingName     = "wing-name"
-
-	// Adhesive.
-	CodeAdhesiveAmount = "adhesive-amount" // more than one key says how much is put on
 
 	// Sheets of plywood.
 	CodeSheetOutline = "sheet-outline" // of an offcut: crosses itself, or stands beside a length

@@ -69,3 +69,45 @@ func (r *reader) joints(t tab, lines map[string]int) []string {
 	}
 	return out
 }
+
+func (r *reader) adhesive(t tab) {
+	a := &r.doc.Adhesive
+	a.RatioA, a.RatioB = r.ratio(t)
+	a.By = t.choice("by", defaultAdhesiveBy, "weight", "volume")
+	if a.By == "volume" {
+		t.missing("density_a", "density_a = 1.15")
+		t.missing("density_b", "density_b = 1.0")
+	}
+	const unit = "g/cm³"
+	a.DensityA = t.number("density_a", 0, 0.5, 3, false, unit)
+	a.DensityB = t.number("density_b", 0, 0.5, 3, false, unit)
+	a.Density = t.number("density", defaultDensity, 0.5, 3, false, unit)
+	film := limit{min: 0, above: true, max: 2}
+	a.GlueLine, _ = t.length("glue_line", defaultGlueLine, film)
+	a.Spread, _ = t.length("spread", defaultSpread, film)
+	a.Coat = t.choice("coat", defaultCoat, "both", "one")
+	a.CupLoss = t.number("cup_loss", defaultCupLoss, 0, 5, false, "")
+}
+
+// ratio reads part A to part B.
+func (r *reader) ratio(t tab) (a, b float64) {
+	v := t.get("ratio")
+	if v == nil {
+		return 1, 1
+	}
+	if v.kind == listKind && len(v.items) == 2 {
+		a, okA := portion(v.items[0])
+		b, okB := portion(v.items[1])
+		if okA && okB {
+			return a, b
+		}
+	}
+	r.tell(CodeRatioUnreadable, v.key, v.at, say(v.key)+" is not two numbers above zero.", "Write part A and part B, as in ratio = [100, 43].")
+	return 1, 1
+}
+
+// portion reads one side of the ratio; a thousandfold excess is taken for a slip.
+func portion(v *value) (float64, bool) {
+	n := v.float()
+	return n, (v.kind == wholeKind || v.kind == decimalKind) && n > 0 && n <= 1000
+}

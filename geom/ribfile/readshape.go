@@ -6,7 +6,7 @@ import "fmt"
 func (r *reader) shape(t tab) {
 	s := &r.doc.Section
 	s.ClosedTail = t.truth("closed_tail", false)
-	s.Thickness = t.share("thickness", leastThickness, mostThickness) / 100
+	s.Thickness = t.percent("thickness", 0, leastThickness, mostThickness, "the chord") / 100
 	s.Camber = t.number("camber", defaultCamber, 0, mostCamber, true, "")
 	nose, tail := r.share(0.2, "a fifth of the chord"), r.share(0.05, "a twentieth of the chord")
 	nose.min, nose.above, tail.min = 0, true, 0
@@ -36,32 +36,32 @@ func (r *reader) hasSource(t tab) bool {
 	return false
 }
 
-// share reads a share of the chord, in percent; 0 where the file gives none.
-func (t tab) share(key string, least, most float64) float64 {
+// percent reads a share of what of names, in percent.
+func (t tab) percent(key string, def, least, most float64, of string) float64 {
 	v := t.get(key)
 	if v == nil {
-		return 0
+		return def
 	}
 	n, isShare := 0.0, false
 	if v.kind == textKind {
 		var err error
 		if n, isShare, err = parseShare(v.raw); err != nil {
 			t.unreadable(v, err)
-			return 0
+			return def
 		}
 	}
 	if !isShare {
-		t.wrongType(v, "a share of the chord", key+` = "13%"`)
-		return 0
+		t.wrongType(v, "a share of "+of, key+` = "13%"`)
+		return def
 	}
 	if n >= least && n <= most {
 		return n
 	}
-	f := t.r.tell(CodeSizeImpossible, v.key, v.at, fmt.Sprintf("%s is %s%%; it must be from %s%% to %s%% of the chord.", say(v.key), decimals(n, 4), decimals(least, 0), decimals(most, 0)),
+	f := t.r.tell(CodeSizeImpossible, v.key, v.at, fmt.Sprintf("%s is %s%%; it must be from %s%% to %s%% of %s.", say(v.key), decimals(n, 4), decimals(least, 0), decimals(most, 0), of),
 		"Write a share between these.")
 	f.Got, f.Limit, f.Unit = n, most, "%"
 	if n < least {
 		f.Limit = least
 	}
-	return 0
+	return def
 }

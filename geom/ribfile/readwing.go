@@ -47,10 +47,7 @@ func (r *reader) wing(t tab) {
 
 // part reads a share of the chord, "25%", as 0.25; percent is the default.
 func (t tab) part(key string, percent float64) float64 {
-	if !t.has(key) {
-		return percent / 100
-	}
-	return t.share(key, 0, 100) / 100
+	return t.percent(key, percent, 0, 100, "the chord") / 100
 }
 
 // wingCount refuses a number of ribs beside the wing's stations.

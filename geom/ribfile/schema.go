@@ -54,7 +54,8 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "batch", "scale", "coupon",
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "scale",
+		"fastener", "varnish", "mass",
 		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock", "wing"}
 	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar", "wing.spar", "wing.rib"}
 )
@@ -75,12 +76,14 @@ var schema = map[string][]string{
 	"line":         {"from", "to"},
 	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "inset", "grain", "at"},
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset", "grain"},
-	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "rate", "rate_of",
-		"squeeze_out", "coat", "end_grain", "cup_loss"},
-	"batch": {"temperature", "pace", "pot_life", "pot_life_at", "pot_life_mass", "open_time", "closed_time", "cure_least",
-		"rate_doubles", "mass_power"},
+	"fastener":     {"kind", "crown", "leg", "wire", "material", "angle", "spacing", "edge", "end", "after", "box", "price"},
+	"varnish":      {"coats", "rate"},
+	"mass":         {"moisture", "density", "weighed"},
+	"mass.density": Materials,
+	"mass.weighed": Weighable,
+	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
+		"cup_loss"},
 	"scale":    {"step", "ratio_tolerance", "cup_least", "cup_most"},
-	"coupon":   {"overlap", "width", "strip", "stress", "wood_failure"},
 	"jig":      {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
 	"bend":     {"dry", "care", "soak", "spring_back"},
 	"paper":    {"size", "turn", "margin", "overlap", "printed"},
@@ -115,7 +118,7 @@ func known(table string) []string {
 // owners lists the tables that know the key, written as in the file.
 func owners(key string) []string {
 	var out []string
-	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "sheet.stock", "stock.bar", "wing.spar", "wing.rib")...) {
+	for _, t := range append([]string{""}, append(slices.Clone(tables), "section.skin", "gusset.at", "mass.density", "mass.weighed", "sheet.stock", "stock.bar", "wing.spar", "wing.rib")...) {
 		if t != "layers" && slices.Contains(schema[t], key) { // layers are named as much else is
 			out = append(out, header(t))
 		}

@@ -1,0 +1,103 @@
+package fasten
+
+import (
+	"fmt"
+	"strings"
+
+	"ribwright/geom"
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// Find tells where the fasteners do not suit the wood.
+func Find(p Pattern, r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
+	if p.Spec.Kind == "none" || len(r.Gussets) == 0 {
+		return nil
+	}
+	return append(append(through(r, doc), rust(doc)...), p.bare(r, doc)...)
+}
+
+// through tells of legs that come out of the wood on the other face.
+func through(r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
+	thin := min(r.CapWidth, r.StickWidth)
+	if Deep(doc) <= thin {
+		return nil
+	}
+	return []finding.Finding{{Severity: finding.Warning, Code: "fastener-through", Key: "fastener.leg", Got: Deep(doc), Limit: thin, Unit: "mm",
+		Message: fmt.Sprintf("Legs of %s come through: under a plate of %s they go %s into wood that is %s thick.",
+			doc.Length(doc.Fastener.Leg), doc.Length(doc.Gusset.Thickness), doc.Length(Deep(doc)), doc.Length(thin)),
+		Fix: fmt.Sprintf("Take fasteners of less than %s.", doc.Length(thin+doc.Gusset.Thickness))}}
+}
+
+// rust tells of plain steel that stays in the rib.
+func rust(doc *ribfile.Doc) []finding.Finding {
+	if !Stays(doc.Fastener) || doc.Fastener.Material != "steel" {
+		return nil
+	}
+	return []finding.Finding{{Severity: finding.Note, Code: "fastener-rust", Key: "fastener.material",
+		Message: "Fasteners of plain steel stay in the rib: they rust, and stain and weaken the wood around them.",
+		Fix:     `Pull them when the glue has cured (after = "pulled"), or take stainless ones (common practice).`}}
+}
+
+// bare tells of members in which no fastener finds room, all in one.
+func (p Pattern) bare(r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
+	if len(p.Bare) == 0 {
+		return nil
+	}
+	f := finding.Finding{Severity: finding.Note, Code: "fastener-no-room", Key: "fastener", Part: r.Gussets[p.Bare[0].Gusset].ID}
+	var places []string
+	second := true // only legs of the first face stand in the way
+	for i, b := range p.Bare {
+		g := r.Gussets[b.Gusset]
+		if b.Face == 1 && i > 0 && p.bareOnFirst(b) {
+			continue
+		}
+		place := b.Member + " at " + g.ID
+		if b.Face == 1 {
+			place += " (second face)"
+		}
+		second = second && b.Face == 1
+		places = append(places, place)
+		f.At = append(f.At, g.Centre)
+	}
+	f.Message = fmt.Sprintf("Under the plates there is no room for a %s in %s.", p.Spec.Kind, strings.Join(places, ", "))
+	f.Fix = "Clamp these otherwise, or take a smaller crown, edge or end distance."
+	if p.Spec.Kind == "nail" {
+		f.Fix = "Clamp these otherwise, or take a smaller edge or end distance."
+	}
+	if second {
+		f.Message += fmt.Sprintf(" Legs from both faces reach each other in the wood, %s deep, and must not meet.", doc.Length(Deep(doc)))
+		f.Fix = "Clamp these otherwise, or take shorter legs."
+	}
+	return []finding.Finding{f}
+}
+
+// bareOnFirst reports whether the member is bare on the first face, too.
+func (p Pattern) bareOnFirst(b Bare) bool {
+	for _, o := range p.Bare {
+		if o.Gusset == b.Gusset && o.Member == b.Member && o.Face == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Marks returns the lines that show the fasteners of a plate on a face: each crown, or a small cross for a nail.
+func (p Pattern) Marks(gusset, face int) [][2]geom.Pt {
+	var out [][2]geom.Pt
+	for _, f := range p.All {
+		switch {
+		case f.Gusset != gusset || f.Face != face:
+		case len(f.Legs) > 1:
+			out = append(out, [2]geom.Pt{f.Legs[0], f.Legs[1]})
+		default:
+			d, e := geom.Pt{X: cross}, geom.Pt{Y: cross}
+			out = append(out, [2]geom.Pt{f.At.Sub(d), f.At.Add(d)}, [2]geom.Pt{f.At.Sub(e), f.At.Add(e)})
+		}
+	}
+	return out
+}
+
+// cross is half the arm of the cross that stands for a nail.
+const cross = 0.75
