@@ -31,8 +31,8 @@ func (r *reader) wing(t tab) {
 	w.SemiSpan, _ = t.length("semi_span", 0, limit{min: 100, max: 50000})
 	w.TipChord, _ = t.length("tip_chord", r.doc.Rib.Chord, limit{min: 50, max: 10000})
 	degrees := math.Pi / 180
-	w.Washout = t.number("washout", 0, -mostTwist, mostTwist, false, "degrees") * degrees
-	w.Sweep = t.number("sweep", 0, -mostSweep, mostSweep, false, "degrees") * degrees
+	w.Washout = t.number("washout", 0, -mostWashout, mostWashout, false, "degrees") * degrees
+	w.Sweep = t.number("sweep", 0, -mostBack, mostBack, false, "degrees") * degrees
 	w.TwistAxis = t.part("twist_axis", defaultTwistAxis)
 	w.Align = t.part("align", defaultAlign)
 	w.Wings = t.whole("wings", defaultWings, 1, 2, "wings")

@@ -32,12 +32,12 @@ const (
 	defaultKind      = "full"
 )
 
-// mostStations keeps a wrong unit from filling the memory; mostTwist and mostSweep are above any wooden wing's, in degrees
+// mostStations keeps a wrong unit from filling the memory; mostWashout and mostBack are above any wooden wing's, in degrees
 // (common practice, no source).
 const (
 	mostStations = 5000
-	mostTwist    = 15
-	mostSweep    = 45
+	mostWashout  = 15
+	mostBack     = 45
 )
 
 // sameSpan is the distance along the span below which two ribs stand at one place, mm.

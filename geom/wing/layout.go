@@ -174,8 +174,8 @@ func (l *layout) ownSection(doc *ribfile.Doc) bool {
 
 // stand adds the rib's places to its kind.
 func (l *layout) stand(k *Kind, r station) {
-	t := r.span / l.wing.SemiSpan
-	p := Place{Rib: r.name, Hand: Left, Span: r.span, Nose: l.nose(t), Incidence: -l.turn(t)}
+	p := l.place(r.span / l.wing.SemiSpan)
+	p.Rib, p.Hand, p.Span = r.name, Left, r.span
 	k.Places = append(k.Places, p)
 	if l.wing.Wings == 2 {
 		p.Hand = Right

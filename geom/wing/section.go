@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"ribwright/airfoils"
+	"ribwright/geom"
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -14,19 +15,59 @@ import (
 type sections struct {
 	once      sync.Once
 	root, tip airfoils.Section
+	lines     map[airfoils.Side][]line // of the wing's surface, nose to tail
 	found     []finding.Finding
 }
+
+// at returns the section in which the tip's weighs so much.
+func (s *sections) at(share float64) airfoils.Section {
+	if share == 0 {
+		return s.root
+	}
+	return airfoils.Blend(s.root, s.tip, share)
+}
+
+// load makes the sections, once.
+func (s *sections) load(p Plan, read func(string) ([]byte, error)) {
+	s.once.Do(func() {
+		s.root, s.tip, s.found = p.ends(read)
+		if finding.HasError(s.found) {
+			return
+		}
+		s.lines = map[airfoils.Side][]line{}
+		root, tip := p.place(0), p.place(1)
+		for k := firstLine; k <= 100; k += lineStep {
+			x := float64(k) / 100
+			u0, l0, ok := s.root.At(x)
+			u1, l1, ok1 := s.at(p.share(1)).At(x)
+			if !ok || !ok1 {
+				continue
+			}
+			c0, c1 := p.doc.Rib.Chord, p.wing.TipChord
+			add := func(side airfoils.Side, y0, y1 float64) {
+				s.lines[side] = append(s.lines[side], line{root.InWing(geom.Pt{X: x, Y: y0}.Mul(c0)), tip.InWing(geom.Pt{X: x, Y: y1}.Mul(c1))})
+			}
+			add(airfoils.UpperSide, u0, u1)
+			add(airfoils.LowerSide, l0, l1)
+		}
+		s.found = append(s.found, p.doc.Locate(p.bevelNote())...)
+	})
+}
+
+// The stations at which the slope of the surface is looked for, percent of the chord: round the nose itself, where a
+// swept leading edge slopes as much as it is swept, caps are shaped to the next rib anyway.
+const firstLine, lineStep = 2, 2
 
 // Section returns a kind's section: the blend of root and tip, or its own where [[wing.rib]] gives it one. read fetches
 // tables from files of their own, as for rib.Section. What is found about root and tip is told with the first kind, but
 // for errors, which come with every kind. The call is safe for several kinds at the same time.
 func (p Plan) Section(k Kind, read func(string) ([]byte, error)) (airfoils.Section, []finding.Finding) {
-	if p.sections == nil || k.own {
+	if p.layout == nil || k.own {
 		sec, found := rib.Section(k.Doc, read)
 		return sec, k.Doc.Locate(found)
 	}
 	s := p.sections
-	s.once.Do(func() { s.root, s.tip, s.found = p.ends(read) })
+	s.load(p, read)
 	found := slices.Clone(s.found)
 	if k.index > 0 {
 		found = slices.DeleteFunc(found, func(f finding.Finding) bool { return f.Severity != finding.Error })
@@ -34,10 +75,7 @@ func (p Plan) Section(k Kind, read func(string) ([]byte, error)) (airfoils.Secti
 	if finding.HasError(found) {
 		return airfoils.Section{}, found
 	}
-	if k.Share == 0 {
-		return s.root, found
-	}
-	return airfoils.Blend(s.root, s.tip, k.Share), found
+	return s.at(k.Share), found
 }
 
 // ends makes the sections at root and tip, each with the ends that the file gives it at its own chord.

@@ -49,6 +49,9 @@ func (l *layout) nose(t float64) geom.Pt {
 	return geom.Pt{X: x + float64(a*(1-k)), Y: -float64(a * s)}
 }
 
+// place is how a rib stands at the share t.
+func (l *layout) place(t float64) Place { return Place{Nose: l.nose(t), Incidence: 0 - l.turn(t)} }
+
 // sparAt is where a spar's centre plane stands in plan at the share t.
 func (l *layout) sparAt(i int, t float64) float64 {
 	root := l.doc.Spars[i].At

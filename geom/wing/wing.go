@@ -30,7 +30,7 @@ type Plan struct {
 	SemiSpan float64 // 0 where the file has no [wing]
 	Wings    int     // 2: left and right
 
-	doc, tip *ribfile.Doc
+	*layout
 	sections *sections
 }
 
@@ -71,6 +71,9 @@ type Place struct {
 	Incidence float64 // against the root's chord line; negative: nose down
 }
 
+// Mark is what is written on the rib that stands here: "R5 left".
+func (p Place) Mark() string { return p.Rib + " " + string(p.Hand) }
+
 // InWing turns a point of the rib's own axes into the wing's.
 func (p Place) InWing(q geom.Pt) geom.Pt {
 	s, c := math.Sincos(p.Incidence)
@@ -89,7 +92,7 @@ func (p Place) InRib(q geom.Pt) geom.Pt {
 // their places in the file.
 func Of(doc *ribfile.Doc) (Plan, []finding.Finding) {
 	if doc.Wing == nil {
-		return Plan{Kinds: []Kind{{Doc: doc, Kind: "full"}}, doc: doc}, nil
+		return Plan{Kinds: []Kind{{Doc: doc, Kind: "full"}}}, nil
 	}
 	l := &layout{doc: doc, wing: doc.Wing}
 	if doc.Wing.TipGiven {
@@ -98,18 +101,10 @@ func Of(doc *ribfile.Doc) (Plan, []finding.Finding) {
 	l.blends = l.blend()
 	l.number()
 	l.group()
-	p := Plan{Kinds: l.kinds, SemiSpan: doc.Wing.SemiSpan, Wings: doc.Wing.Wings, doc: doc, tip: l.tip, sections: &sections{}}
+	p := Plan{Kinds: l.kinds, SemiSpan: doc.Wing.SemiSpan, Wings: doc.Wing.Wings, layout: l, sections: &sections{}}
 	for i, s := range doc.Spars {
 		root, tip := l.sparAt(i, 0), l.sparAt(i, 1)
 		p.Spars = append(p.Spars, SparLine{Name: s.Name, Root: root, Tip: tip, Sweep: math.Atan2(tip-root, p.SemiSpan)})
 	}
 	return p, l.found
-}
-
-// AreaMM2 is the wing's area in plan, of all its wings, root to tip, before it is turned.
-func (p Plan) AreaMM2() float64 {
-	if p.SemiSpan == 0 {
-		return 0
-	}
-	return float64(p.Wings) * p.SemiSpan * (p.doc.Rib.Chord + p.doc.Wing.TipChord) / 2
 }
