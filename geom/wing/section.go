@@ -3,6 +3,7 @@ package wing
 import (
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"ribwright/airfoils"
 	"ribwright/geom"
@@ -14,6 +15,7 @@ import (
 // sections are the wing's sections at root and tip, made when they are first asked for.
 type sections struct {
 	once      sync.Once
+	made      atomic.Bool
 	root, tip airfoils.Section
 	lines     map[airfoils.Side][]line // of the wing's surface, nose to tail
 	found     []finding.Finding
@@ -27,31 +29,40 @@ func (s *sections) at(share float64) airfoils.Section {
 	return airfoils.Blend(s.root, s.tip, share)
 }
 
-// load makes the sections, once.
+// load makes the sections and the surface between them, once.
 func (s *sections) load(p Plan, read func(string) ([]byte, error)) {
 	s.once.Do(func() {
 		s.root, s.tip, s.found = p.ends(read)
-		if finding.HasError(s.found) {
-			return
+		if !finding.HasError(s.found) {
+			s.rule(p)
+			s.found = append(s.found, p.doc.Locate(p.bevelNote())...)
 		}
-		s.lines = map[airfoils.Side][]line{}
-		root, tip := p.place(0), p.place(1)
-		for k := firstLine; k <= 100; k += lineStep {
-			x := float64(k) / 100
-			u0, l0, ok := s.root.At(x)
-			u1, l1, ok1 := s.at(p.share(1)).At(x)
-			if !ok || !ok1 {
-				continue
-			}
-			c0, c1 := p.doc.Rib.Chord, p.wing.TipChord
-			add := func(side airfoils.Side, y0, y1 float64) {
-				s.lines[side] = append(s.lines[side], line{root.InWing(geom.Pt{X: x, Y: y0}.Mul(c0)), tip.InWing(geom.Pt{X: x, Y: y1}.Mul(c1))})
-			}
-			add(airfoils.UpperSide, u0, u1)
-			add(airfoils.LowerSide, l0, l1)
-		}
-		s.found = append(s.found, p.doc.Locate(p.bevelNote())...)
+		s.made.Store(true)
 	})
+}
+
+// surfaced reports whether the wing's surface is known.
+func (p Plan) surfaced() bool {
+	return p.layout != nil && p.sections.made.Load() && p.sections.lines != nil
+}
+
+// rule draws the straight lines of the surface.
+func (s *sections) rule(p Plan) {
+	s.lines = map[airfoils.Side][]line{}
+	root, tip := p.place(0), p.place(1)
+	for k := firstLine; k <= 100; k += lineStep {
+		x := float64(k) / 100
+		u0, l0, ok := s.root.At(x)
+		u1, l1, ok1 := s.at(p.share(1)).At(x)
+		if !ok || !ok1 {
+			continue
+		}
+		add := func(side airfoils.Side, y0, y1 float64) {
+			s.lines[side] = append(s.lines[side], line{root.InWing(geom.Pt{X: x, Y: y0}.Mul(p.doc.Rib.Chord)), tip.InWing(geom.Pt{X: x, Y: y1}.Mul(p.wing.TipChord))})
+		}
+		add(airfoils.UpperSide, u0, u1)
+		add(airfoils.LowerSide, l0, l1)
+	}
 }
 
 // The stations at which the slope of the surface is looked for, percent of the chord: round the nose itself, where a

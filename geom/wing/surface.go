@@ -20,12 +20,11 @@ type Bevel struct {
 	Across  float64 // mm that the contour moves over the cap's width, without sign
 }
 
-// Bevel returns where one of a kind's caps slopes most. read is that of Section.
-func (p Plan) Bevel(k Kind, read func(string) ([]byte, error)) Bevel {
-	if p.layout == nil || len(k.Places) == 0 {
+// Bevel returns where one of a kind's caps slopes most. The wing's surface is known once Section has been called.
+func (p Plan) Bevel(k Kind) Bevel {
+	if !p.surfaced() || len(k.Places) == 0 {
 		return Bevel{}
 	}
-	p.sections.load(p, read)
 	return p.bevel(k)
 }
 
@@ -76,13 +75,13 @@ func (p Plan) bevelNote() []finding.Finding {
 }
 
 // Handed says why the left and the right ribs of a kind are not the same, and is empty where they are. Their outlines in
-// the drawing are the same in any case: what differs is on which face something is.
-func (p Plan) Handed(k Kind, read func(string) ([]byte, error)) []string {
-	if p.layout == nil || p.Wings < 2 {
+// the drawing are the same in any case: what differs is on which face something is. As for Bevel, Section comes first.
+func (p Plan) Handed(k Kind) []string {
+	if p.Wings < 2 {
 		return nil
 	}
 	var why []string
-	if p.Bevel(k, read).Across >= shaving {
+	if p.Bevel(k).Across >= shaving {
 		why = append(why, "the caps' bevel")
 	}
 	if k.Doc.Gusset.Faces == 1 && plated(k.Doc) {
@@ -102,12 +101,11 @@ type line struct{ root, tip geom.Pt }
 func (l line) at(t float64) geom.Pt { return l.root.Lerp(l.tip, t) }
 
 // VolumeMM3 returns what the wings hold, root to tip. The area of a ruled wing's sections is a quadratic of the span
-// station, so Simpson's rule over three of them is exact.
-func (p Plan) VolumeMM3(read func(string) ([]byte, error)) float64 {
-	if p.layout == nil {
+// station, so Simpson's rule over three of them is exact. As for Bevel, Section comes first.
+func (p Plan) VolumeMM3() float64 {
+	if !p.surfaced() {
 		return 0
 	}
-	p.sections.load(p, read)
 	area := func(t float64) float64 {
 		up, lo := p.sections.at(p.share(t)).Contour(p.chord(t), geom.Flat/10)
 		slices.Reverse(up)

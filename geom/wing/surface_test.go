@@ -2,7 +2,6 @@ package wing_test
 
 import (
 	"math"
-	"os"
 	"slices"
 	"testing"
 
@@ -37,11 +36,11 @@ func yAt(pts []geom.Pt, x float64) float64 {
 // The greatest bevel is that between two ribs as far apart as a rib is wide.
 func TestBevel(t *testing.T) {
 	p := plan(t, plain+`wing = { semi_span = 4000, tip_chord = 800, washout = 2.5, sweep = 3, stations = [1994, 2000, 2006], tip = { naca = "23012" } }`)
-	got := p.Bevel(p.Kinds[1], os.ReadFile)
 	in, out := p.Kinds[0], p.Kinds[2]
 	inU, inL := ring(t, p, in)
 	outU, outL := ring(t, p, out)
 	midU, midL := ring(t, p, p.Kinds[1])
+	got := p.Bevel(p.Kinds[1])
 	worst := 0.0
 	nose := p.Kinds[1].Places[0].Nose.X
 	for x := nose + got.Station; x < nose+1050; x += 5 {
@@ -61,7 +60,8 @@ func TestBevel(t *testing.T) {
 		t.Errorf("got %+v, want %.4f mm across", got, worst)
 	}
 	straight := plan(t, plain+`wing = { semi_span = 4000, spacing = 400 }`)
-	if b := straight.Bevel(straight.Kinds[0], os.ReadFile); b.Across != 0 {
+	section(t, straight, straight.Kinds[0])
+	if b := straight.Bevel(straight.Kinds[0]); b.Across != 0 {
 		t.Errorf("a straight wing has a bevel: %+v", b)
 	}
 }
@@ -85,7 +85,7 @@ func TestAreaAndVolume(t *testing.T) {
 			t.Errorf("area %v, want %v", got, want)
 		}
 		want = 2 * quad.Fixed(area, 0, 4000, 6, quad.Legendre{}, 0)
-		got := p.VolumeMM3(os.ReadFile)
+		got := p.VolumeMM3()
 		t.Logf("volume %.0f mm³, by quadrature %.0f", got, want)
 		if math.Abs(got-want) > 2e-5*want {
 			t.Errorf("volume %v, want %v", got, want)

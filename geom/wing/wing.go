@@ -15,7 +15,9 @@
 package wing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -86,6 +88,24 @@ func (p Place) InRib(q geom.Pt) geom.Pt {
 	s, c := math.Sincos(p.Incidence)
 	d := q.Sub(p.Nose)
 	return geom.Pt{X: float64(d.X*c) - float64(d.Y*s), Y: float64(d.X*s) + float64(d.Y*c)}
+}
+
+// Stand is a rib in its place.
+type Stand struct {
+	Place
+	Kind Kind
+}
+
+// Stands returns every rib of the wing, root to tip, the left one before the right one.
+func (p Plan) Stands() []Stand {
+	var out []Stand
+	for _, k := range p.Kinds {
+		for _, at := range k.Places {
+			out = append(out, Stand{at, k})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Stand) int { return cmp.Compare(a.Span, b.Span) })
+	return out
 }
 
 // Of plans the ribs of a rib file that Read found no error in. The findings are what is wrong with single ribs, with
