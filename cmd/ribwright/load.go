@@ -106,6 +106,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
 	j.add(fs)
 	j.take, j.whole = takeoff.Of(j.rib, doc), true
 	j.add(bend.Find(j.take.Bends, doc))
+	j.add(takeoff.FindCoupon(doc))
 	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, doc))
 	if !finding.HasError(j.found) {
 		j.jig, fs = jig.Plan(j.rib, doc)

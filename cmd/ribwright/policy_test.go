@@ -37,6 +37,7 @@ var floors = map[string]int{
 	"geom/cut":               4,
 	"geom/fasten":            4,
 	"geom/takeoff":           5,
+	"geom/batch":             6,
 	"geom/strength":          6,
 	"export/shop":            7,
 	"cmd/ribwright":          8,

@@ -17,7 +17,7 @@ import (
 // Tables returns every list of a rib, in the order of the work: what to cut, what to glue, what it weighs.
 func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
 	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
-	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.mass(), w.ordinates(), w.jigBlocks()}
+	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.coupons(), w.mass(), w.ordinates(), w.jigBlocks()}
 }
 
 // lister makes the tables of one rib, in the units of its rib file.

@@ -66,6 +66,9 @@ const (
 	CodeWingRibs     = "wing-ribs"     // [[wing.rib]] names no ribs, or ribs that are not there
 	CodeWingName     = "wing-name"
 
+	// Adhesive.
+	CodeAdhesiveAmount = "adhesive-amount" // more than one key says how much is put on
+
 	// Sheets of plywood.
 	CodeSheetOutline = "sheet-outline" // of an offcut: crosses itself, or stands beside a length
 

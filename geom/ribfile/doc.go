@@ -33,7 +33,9 @@ type Doc struct {
 	Varnish  Varnish
 	Mass     Mass
 	Adhesive Adhesive
+	Batch    Batch
 	Scale    Scale
+	Coupon   Coupon
 	Jig      Jig
 	Bend     Bend
 	Paper    Paper
@@ -177,7 +179,19 @@ type Adhesive struct {
 	DensityA, DensityB float64 // g/cm³, where By is "volume"
 	Density            float64 // mixed, g/cm³
 	GlueLine           float64 // cured thickness, mm
+	Amount             string  // what says how much is put on: BySpread, ByRate or BySqueezeOut
 	Spread             float64 // wet film on each coated surface, mm
+	Rate               float64 // g/m², where Amount is ByRate
+	RateOf             string  // "glue-line": the rate is for both surfaces of a joint together; "surface": for each that is coated
+	SqueezeOut         float64 // share of what stays in the joint, where Amount is BySqueezeOut
 	Coat               string  // "both" or "one"
+	EndGrain           float64 // how many times its area end grain counts
 	CupLoss            float64 // share of what is put on
 }
+
+// How the rib file says how much adhesive is put on.
+const (
+	BySpread     = "spread"
+	ByRate       = "rate"
+	BySqueezeOut = "squeeze_out"
+)

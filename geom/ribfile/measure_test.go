@@ -22,7 +22,9 @@ func TestParseMeasures(t *testing.T) {
 		{&durations, "30 min", 30, true}, {&durations, "6 h", 360, true}, {&durations, "1 h 30 min", 90, true}, {&durations, "1 day", 1440, true}, {&durations, "90 s", 1.5, true},
 		{&durations, "45", 45, false}, {&durations, "1 1/2 h", 90, true}, {&durations, "1½h", 90, true}, {&durations, "2 days 4 h", 3120, true}, {&durations, "1h30m", 90, true},
 		{&rates, "290 g/m2", 290, true}, {&rates, "290 g/m²", 290, true}, {&rates, "290g / m²", 290, true}, {&rates, "60 lb/MSGL", 60 * GM2PerMSGL, true},
-		{&rates, "60 lb per 1000 sq ft", 60 * GM2PerMSGL, true}, {&rates, "0.3 kg/m2", 300, true}, {&rates, "1 oz/ft2", 305.15172, true}, {&rates, "60", 60, false},
+		{&rates, "60 lb per 1000 sq ft", 60 * GM2PerMSGL, true}, {&forces, "1200 N", 1200, true}, {&forces, "1.2 kN", 1200, true}, {&forces, "270 lbf", 1201.0198, true}, {&forces, "122 kg", 1196.4113, true}, {&forces, "5", 5, false},
+		{&stresses, "7.9 MPa", 7.9, true}, {&stresses, "7.9 N/mm²", 7.9, true}, {&stresses, "1150 psi", 7.9289709, true}, {&stresses, "1150 lb per sq in", 7.9289709, true}, {&stresses, "900", 900, false},
+		{&rates, "0.3 kg/m2", 300, true}, {&rates, "1 oz/ft2", 305.15172, true}, {&rates, "60", 60, false},
 	} {
 		got, hasUnit, err := tt.m.parse(tt.in)
 		if err != nil || math.Abs(got-tt.want) > 1e-5*math.Abs(tt.want) || hasUnit != tt.hasUnit || math.Signbit(got) != (got < 0) {
@@ -39,6 +41,8 @@ func TestParseMeasuresRefuses(t *testing.T) {
 		{&masses, []string{"", "oz", "1,5 g", "-3 g", "3 stone", "3 g 4 oz", "1 lb 4 g", "1 oz 1 lb", "1 lb 4", "1 g/m2", "1e3 g", "999999999 kg", "nan", "3 mm", "1/0 g", "5 gr"}},
 		{&temperatures, []string{"", "C", "21 K", "1,5 C", "21 C 3", "70 F 21 C", "--3 C", "2000 C", "warm"}},
 		{&durations, []string{"", "min", "1:30", "-5 min", "30 min 1 h", "1 h 2 h", "2 weeks", "1 h 30", "1 month", "1,5 h"}},
+		{&forces, []string{"", "N", "5 g", "-5 N", "5 N 3", "5 MPa"}},
+		{&stresses, []string{"", "MPa", "7,9 MPa", "7.9 N", "-7.9 MPa", "5 bar"}},
 		{&rates, []string{"", "g/m2", "-3 g/m2", "60 lb", "60 lb/MDGL", "290 g/m3", "290 g", "60 lb/MSGL 2 oz/ft2", "9999 lb/ft2"}},
 	} {
 		for _, in := range tt.in {
@@ -64,6 +68,8 @@ func TestFactorsOfNIST(t *testing.T) {
 		{"70 °F", Inch.Celsius(70), 190.0 / 9, 1e-12},
 		{"0.9 oz", Inch.Grams(0.9), 25.5145708125, 1e-12},
 		{"60 lb/MSGL", Inch.GM2(60), 292.9457, 5e-4},
+		{"lbf", Inch.Newtons(1), 4.448222, 5e-7},
+		{"psi", Inch.MPa(1000), 6.894757, 5e-7},
 	} {
 		if math.Abs(tt.got-tt.want) > tt.slip {
 			t.Errorf("%s is %v, want %v", tt.name, tt.got, tt.want)
@@ -76,6 +82,8 @@ func TestMeasuresWritten(t *testing.T) {
 		{MM.Mass(25.51), "25.5 g"}, {MM.Mass(9.999), "10.0 g"}, {MM.Mass(0.5), "0.50 g"}, {Inch.Mass(25.5145708125), "0.90 oz"}, {MM.Mass(-1e-9), "0.00 g"},
 		{MM.Temperature(21), "21 °C"}, {Inch.Temperature(190.0 / 9), "70 °F"}, {MM.Temperature(20.3), "20.5 °C"}, {MM.Temperature(-0.1), "0 °C"},
 		{MM.Rate(292.9457), "293 g/m²"}, {Inch.Rate(292.9457), "60 lb/MSGL"}, {Inch.Rate(290), "59.4 lb/MSGL"},
+		{MM.Force(1274.2), "1270 N (130 kg)"}, {Inch.Force(1274.2), "286 lbf"}, {MM.Force(0), "0 N (0 kg)"}, {MM.Force(9.87654), "9.88 N (1.01 kg)"},
+		{MM.Stress(7.9), "7.9 MPa"}, {Inch.Stress(7.9), "1150 psi"}, {Inch.Stress(0), "0 psi"},
 		{Duration(90), "1 h 30 min"}, {Duration(45), "45 min"}, {Duration(1.5), "90 s"}, {Duration(1), "1 min"}, {Duration(0), "0 min"},
 		{Duration(1440), "1 day"}, {Duration(3120), "2 days 4 h"}, {Duration(59.7), "1 h"}, {Duration(-30), "-30 min"},
 	} {

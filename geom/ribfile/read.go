@@ -62,7 +62,7 @@ func (r *reader) found() []finding.Finding {
 		return r.fs
 	}
 	fs := slices.DeleteFunc(r.fs, func(f finding.Finding) bool {
-		return slices.Contains([]string{"mm", unitMass, unitTemperature, unitRate}, f.Unit) || slices.Contains([]string{CodeSparOverlap, CodeSparOrder, CodeBlockOverlap, CodeBayBackwards,
+		return slices.Contains([]string{"mm", unitMass, unitTemperature, unitRate, unitStress}, f.Unit) || slices.Contains([]string{CodeSparOverlap, CodeSparOrder, CodeBlockOverlap, CodeBayBackwards,
 			CodeBayOverlap, CodeBayAcrossSpar, CodeStationInSpar, CodeSkinBackwards}, f.Code)
 	})
 	r.fs = fs
@@ -108,7 +108,9 @@ func (r *reader) document() {
 	r.varnish(r.table("varnish"))
 	r.mass(r.table("mass"))
 	r.adhesive(r.table("adhesive"))
+	r.batch(r.table("batch"))
 	r.scale(r.table("scale"))
+	r.coupon(r.table("coupon"))
 	r.jig(r.table("jig"))
 	r.bend(r.table("bend"))
 	r.paper(r.table("paper"))

@@ -54,7 +54,7 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "scale",
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "batch", "scale", "coupon",
 		"fastener", "varnish", "mass",
 		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock", "wing"}
 	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar", "wing.spar", "wing.rib"}
@@ -81,9 +81,12 @@ var schema = map[string][]string{
 	"mass":         {"moisture", "density", "weighed"},
 	"mass.density": Materials,
 	"mass.weighed": Weighable,
-	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "coat",
-		"cup_loss"},
+	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "glue_line", "spread", "rate", "rate_of",
+		"squeeze_out", "coat", "end_grain", "cup_loss"},
+	"batch": {"temperature", "pace", "pot_life", "pot_life_at", "pot_life_mass", "open_time", "closed_time", "cure_least",
+		"rate_doubles", "mass_power"},
 	"scale":    {"step", "ratio_tolerance", "cup_least", "cup_most"},
+	"coupon":   {"overlap", "width", "strip", "stress", "wood_failure"},
 	"jig":      {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
 	"bend":     {"dry", "care", "soak", "spring_back"},
 	"paper":    {"size", "turn", "margin", "overlap", "printed"},

@@ -40,6 +40,7 @@ type RibReport struct {
 	Gussets  []gussetReport `json:"gussets"`
 	Glue     glueReport     `json:"glue"`
 	Adhesive adhesiveReport `json:"adhesive"`
+	Spots    []spotReport   `json:"adhesive_joints"`
 	MassG    massReport     `json:"mass_g"`
 	Jig      any            `json:"jig,omitempty"` // of geom/jig, put in by the command: it stands beside this package
 }
@@ -175,17 +176,35 @@ func (r *glueReport) add(o glueReport) {
 }
 
 type adhesiveReport struct {
-	InJointG num `json:"in_joint_g"`
-	MixedG   num `json:"mixed_g"`
-	PartAG   num `json:"part_a_g"`
-	PartBG   num `json:"part_b_g"`
+	InJointG    num `json:"in_joint_g"`
+	SqueezeOutG num `json:"squeeze_out_g"`
+	CupLossG    num `json:"cup_loss_g"`
+	MixedG      num `json:"mixed_g"`
+	PartAG      num `json:"part_a_g"`
+	PartBG      num `json:"part_b_g"`
+	PartAML     num `json:"part_a_ml"`
+	PartBML     num `json:"part_b_ml"`
+}
+
+// spotReport is what a joint takes on one side of a rib, 1 or 2.
+type spotReport struct {
+	ID          string `json:"id"`
+	Side        int    `json:"side"`
+	PlateMM2    num    `json:"plate_mm2"`
+	EndGrainMM2 num    `json:"end_grain_mm2"`
+	CapsMM2     num    `json:"caps_mm2"`
+	MixedG      num    `json:"mixed_g"`
 }
 
 func (r *adhesiveReport) add(o adhesiveReport) {
 	r.InJointG += o.InJointG
+	r.SqueezeOutG += o.SqueezeOutG
+	r.CupLossG += o.CupLossG
 	r.MixedG += o.MixedG
 	r.PartAG += o.PartAG
 	r.PartBG += o.PartBG
+	r.PartAML += o.PartAML
+	r.PartBML += o.PartBML
 }
 
 type massReport struct {
@@ -238,6 +257,7 @@ func NewRibReport(name string, r *rib.Rib, t TakeOff) RibReport {
 	rr := RibReport{Name: name, Count: r.Count, ChordMM: num(r.Chord),
 		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
 	rr.fill(r, t.Bends)
+	rr.Spots = newSpots(t.Spots)
 	return rr
 }
 
@@ -299,7 +319,16 @@ func newGlue(g Glue, n float64) glueReport {
 }
 
 func newAdhesive(a Adhesive, n float64) adhesiveReport {
-	return adhesiveReport{num(n * a.InJointG), num(n * a.MixedG), num(n * a.PartAG), num(n * a.PartBG)}
+	a = a.Times(n)
+	return adhesiveReport{num(a.InJointG), num(a.SqueezeOutG), num(a.CupLossG), num(a.MixedG), num(a.PartAG), num(a.PartBG), num(a.PartAML), num(a.PartBML)}
+}
+
+func newSpots(spots []Spot) []spotReport {
+	out := []spotReport{}
+	for _, s := range spots {
+		out = append(out, spotReport{s.ID, s.Side + 1, num(s.PlateMM2), num(s.EndMM2), num(s.CapsMM2), num(s.Adhesive.MixedG)})
+	}
+	return out
 }
 
 func newMass(m Mass, n float64) massReport {

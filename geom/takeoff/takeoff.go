@@ -22,20 +22,22 @@ type TakeOff struct {
 	Plates   []PlateGroup
 	Glue     Glue
 	Adhesive Adhesive
-	Sides    [2]Adhesive // for the first side (its plates and all butts) and the second
+	Sides    [2]Adhesive // for the first side (its plates, all butts and the caps on each other) and the second
+	Spots    []Spot      // the same by joint and side
 	Mass     Mass
 	Bends    []bend.Bend // of the caps, the upper one first
+	Coupon   Coupon      // of each batch of adhesive, which is in none of the sums above
 }
 
 // Of returns the quantities of a rib.
 func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t := TakeOff{Count: r.Count, Sticks: groupSticks(r), Plates: groupPlates(r), Glue: glue(r)}
-	a := doc.Adhesive
-	t.Adhesive = adhesive(a, t.Glue.TotalMM2)
-	for side, area := range []float64{t.Glue.FaceMM2[0] + t.Glue.ButtMM2 + t.Glue.CapsMM2, t.Glue.FaceMM2[1]} {
-		t.Sides[side] = adhesive(a, area)
-	}
+	t.Adhesive = Spread(doc.Adhesive, t.Glue.TotalMM2-t.Glue.ButtMM2, t.Glue.ButtMM2)
+	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.CapsMM2, t.Glue.ButtMM2)
+	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1], 0)
+	t.Spots = spots(r, doc.Adhesive, t.Glue)
 	t.Mass = mass(r, doc, t.Adhesive)
+	t.Coupon = CouponOf(doc)
 	for _, s := range Strips(r) {
 		t.Bends = append(t.Bends, bend.Of(s, doc.Bend))
 	}
@@ -104,32 +106,6 @@ func splitNumber(s string) (string, int) {
 		n = 10*n + int(c-'0')
 	}
 	return s[:i], n
-}
-
-// Adhesive is what the joints hold and what must be mixed, g.
-type Adhesive struct {
-	InJointG, MixedG, PartAG, PartBG float64
-}
-
-// adhesive returns the adhesive for an area in mm²: what stays in the joint is area × cured thickness ×
-// density; what is mixed is area × coated surfaces × wet film × density, and the loss in cup and brush.
-func adhesive(a ribfile.Adhesive, areaMM2 float64) Adhesive {
-	const cm3 = 1e-3 // cm³ in a mm³
-	coats := 2.0
-	if a.Coat == "one" {
-		coats = 1
-	}
-	out := Adhesive{
-		InJointG: areaMM2 * a.GlueLine * cm3 * a.Density,
-		MixedG:   areaMM2 * coats * a.Spread * cm3 * a.Density * (1 + a.CupLoss),
-	}
-	wa, wb := a.RatioA, a.RatioB
-	if a.By == "volume" {
-		wa, wb = wa*a.DensityA, wb*a.DensityB
-	}
-	out.PartAG = out.MixedG * wa / (wa + wb)
-	out.PartBG = out.MixedG * wb / (wa + wb)
-	return out
 }
 
 // Mass is the mass of one rib's parts, g.

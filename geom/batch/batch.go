@@ -1,0 +1,204 @@
+// Package batch plans in which batches the adhesive of a set is mixed: how many sides of ribs each does, what it
+// weighs, and how soon it must be used up.
+//
+// Masses are grams, times minutes, temperatures °C. The figures that only the adhesive's maker knows are the rib file's; what
+// it does not give, the plan is not held to. The plan lays no ribs out and draws nothing.
+//
+// Life, the time in which a batch must be used up, follows two rules of the trade (common practice, no source; the
+// rib file may change both): an adhesive reacts twice as fast with each 10 °C more; and above the mass for which the
+// maker gives the pot life, it falls with the square root of the mass, because a larger cup heats itself up. A smaller
+// mass lives longer, but no figure tells by how much, so none is counted on.
+package batch
+
+import (
+	"fmt"
+	"math"
+
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+// Side is one side of one rib.
+type Side struct {
+	Entry  int     // of the set
+	Rib    int     // of its kind, from 1
+	Face   int     // 0: the first side, with the stick ends; 1: the second
+	MixedG float64 // adhesive, losses counted
+}
+
+// Batch is adhesive that is mixed at once, and the sides it does.
+type Batch struct {
+	Number int // from 1
+	Sides  []Side
+	NeedG  float64 // for the sides, losses counted
+	MixG   float64 // mixed: more than the need where so little cannot be weighed
+	// Cups is 1; more where one cup does not do one side. They hold the same, and are mixed one after the other.
+	Cups    int
+	LifeMin float64 // in which each cup must be used up; +Inf where no pot life is given
+	WorkMin float64 // that the sides take
+}
+
+// CupG is what each cup holds.
+func (b Batch) CupG() float64 { return b.MixG / float64(b.Cups) }
+
+// Plan is the batches in order of work.
+type Plan struct {
+	Batches []Batch
+	// LeastG is the smallest batch, and MostG the largest; 0: as large as is wanted.
+	LeastG, MostG float64
+}
+
+// withoutLife is how many sides are done from a batch where no pot life is given: three to four ribs' sides from one
+// small cup (common practice, no source).
+const withoutLife = 4
+
+// Of returns the plan for a set of ribs; takes are their quantities, one for each entry.
+func Of(set rib.Set, takes []takeoff.TakeOff) Plan { return Lay(set.Shared(), Runs(set, takes)) }
+
+// Runs returns the sides in order of work: the first sides of all ribs, in the jig, and then the second ones. No
+// batch does sides of two runs, as cure lies between them.
+func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
+	var out [][]Side
+	for face := range 2 {
+		var run []Side
+		for i, e := range set {
+			g := takes[i].Sides[face].MixedG
+			for n := range e.Rib.Count {
+				if g > 0 {
+					run = append(run, Side{Entry: i, Rib: n + 1, Face: face, MixedG: g})
+				}
+			}
+		}
+		if len(run) > 0 {
+			out = append(out, run)
+		}
+	}
+	return out
+}
+
+// Lay parts runs of sides into batches: as few as the limits allow, and each run into batches as even as can be,
+// larger ones first.
+func Lay(doc *ribfile.Doc, runs [][]Side) Plan {
+	p := Plan{LeastG: least(doc), MostG: doc.Scale.CupMost}
+	for _, run := range runs {
+		for _, k := range p.part(doc, run) {
+			b := p.batch(doc, run[:k])
+			b.Number = len(p.Batches) + 1
+			p.Batches, run = append(p.Batches, b), run[k:]
+		}
+	}
+	return p
+}
+
+// least is the smallest batch: what the builder calls the least, and what the scale can weigh.
+func least(doc *ribfile.Doc) float64 {
+	g := doc.Scale.CupLeast
+	if most := doc.Scale.CupMost; most > 0 {
+		g = min(g, most)
+	}
+	return g
+}
+
+// part returns how many sides of the run each batch does: the fewest batches, and of those the plan whose squares of
+// sides have the least sum. It is worked out from the run's end: after[i] is the best for the sides from i on.
+func (p Plan) part(doc *ribfile.Doc, run []Side) []int {
+	type rest struct{ batches, squares, first int }
+	after := make([]rest, len(run)+1)
+	for i := len(run) - 1; i >= 0; i-- {
+		after[i].batches = math.MaxInt
+		need := 0.0
+		for k := 1; i+k <= len(run); k++ {
+			need += run[i+k-1].MixedG
+			if k > 1 && !p.fits(doc, k, need) {
+				break
+			}
+			next := rest{after[i+k].batches + 1, after[i+k].squares + k*k, k}
+			if best := after[i]; next.batches < best.batches || next.batches == best.batches && next.squares <= best.squares {
+				after[i] = next
+			}
+		}
+	}
+	var out []int
+	for i := 0; i < len(run); i += after[i].first {
+		out = append(out, after[i].first)
+	}
+	return out
+}
+
+// hair forgives what rounding does to a limit that is just kept.
+const hair = 1e-9
+
+// fits reports whether one cup does so many sides that need so much. What does not fit does not fit with a side more,
+// either.
+func (p Plan) fits(doc *ribfile.Doc, sides int, needG float64) bool {
+	b := doc.Batch
+	switch {
+	case p.MostG > 0 && needG > p.MostG*(1+hair):
+		return false
+	case b.PotLife == 0:
+		return sides <= withoutLife
+	}
+	return float64(sides)*b.Pace <= Life(b, max(needG, p.LeastG))*(1+hair)
+}
+
+// mostCups is where dividing a side into cups ends: more make no sense.
+const mostCups = 20
+
+// batch is the batch for some sides.
+func (p Plan) batch(doc *ribfile.Doc, sides []Side) Batch {
+	b := Batch{Sides: sides, Cups: 1, WorkMin: float64(len(sides)) * doc.Batch.Pace}
+	for _, s := range sides {
+		b.NeedG += s.MixedG
+	}
+	for b.Cups < mostCups && len(sides) == 1 && !p.cupDoes(doc, b) {
+		b.Cups++
+	}
+	b.MixG = max(b.NeedG, p.LeastG*float64(b.Cups))
+	b.LifeMin = Life(doc.Batch, b.CupG())
+	return b
+}
+
+// cupDoes reports whether each cup of a batch does its share of a single side.
+func (p Plan) cupDoes(doc *ribfile.Doc, b Batch) bool {
+	n := float64(b.Cups)
+	if p.MostG > 0 && b.NeedG > p.MostG*n*(1+hair) {
+		return false
+	}
+	return doc.Batch.Pace/n <= Life(doc.Batch, max(b.NeedG/n, p.LeastG))*(1+hair)
+}
+
+// Life returns the time in which so much adhesive must be used up in the shop: the maker's pot life, halved for each
+// RateDoubles that the shop is warmer, and shortened by the mass. It is +Inf where no pot life is given.
+func Life(b ribfile.Batch, massG float64) float64 {
+	if b.PotLife == 0 {
+		return math.Inf(1)
+	}
+	return inShop(b, b.PotLife) * math.Min(1, math.Pow(b.PotLifeMassG/massG, b.MassPower))
+}
+
+// inShop is a time that the maker gives at the reference temperature, at that of the shop.
+func inShop(b ribfile.Batch, minutes float64) float64 {
+	return minutes * math.Exp2((b.PotLifeAt-b.Temperature)/b.RateDoubles)
+}
+
+// Names lists the ribs of a batch for people, runs of them together: "1–4", or "R2 5–6, R3 1" where the set has
+// several kinds.
+func (b Batch) Names(set rib.Set) string {
+	out := ""
+	for i := 0; i < len(b.Sides); {
+		s, n := b.Sides[i], 1
+		for i+n < len(b.Sides) && b.Sides[i+n].Entry == s.Entry && b.Sides[i+n].Face == s.Face && b.Sides[i+n].Rib == s.Rib+n {
+			n++
+		}
+		name := fmt.Sprint(s.Rib)
+		if n > 1 {
+			name += fmt.Sprintf("–%d", s.Rib+n-1)
+		}
+		if out != "" {
+			out += ", "
+		}
+		out, i = out+set[s.Entry].Part(name), i+n
+	}
+	return out
+}

@@ -1,0 +1,38 @@
+package batch
+
+import (
+	"math"
+
+	"ribwright/geom/rib"
+)
+
+// Report is a batch as report.json holds it: masses g, times minutes, six decimals.
+type Report struct {
+	Number      int      `json:"number"`
+	Side        int      `json:"side"` // 1 or 2
+	Sides       int      `json:"sides"`
+	Ribs        string   `json:"ribs"`
+	NeedG       float64  `json:"need_g"`
+	MixG        float64  `json:"mix_g"`
+	Cups        int      `json:"cups"`
+	UseWithin   *float64 `json:"use_within_min"` // null where no pot life is given
+	WorkMinutes float64  `json:"work_min"`
+}
+
+// Report returns the plan for report.json.
+func (p Plan) Report(set rib.Set) []Report {
+	out := []Report{}
+	for _, b := range p.Batches {
+		r := Report{Number: b.Number, Side: b.Sides[0].Face + 1, Sides: len(b.Sides), Ribs: b.Names(set), NeedG: round(b.NeedG), MixG: round(b.MixG),
+			Cups: b.Cups, WorkMinutes: round(b.WorkMin)}
+		if !math.IsInf(b.LifeMin, 1) {
+			v := round(b.LifeMin)
+			r.UseWithin = &v
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// round keeps six decimals, and makes no −0.
+func round(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }

@@ -1,0 +1,141 @@
+package takeoff
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+)
+
+// Adhesive is what must be mixed, and where it goes: what stays in the joints, what is squeezed out of them, and
+// what stays in cup and brush are together what is mixed.
+type Adhesive struct {
+	InJointG, SqueezeOutG, CupLossG, MixedG float64
+	PartAG, PartBG                          float64
+	PartAML, PartBML                        float64 // cm³, by the parts' densities; by the mixed one's where they are not given
+}
+
+// Spread returns the adhesive for a glue area, of which endMM2 besides is end grain: it counts EndGrain times.
+//
+//	stays in the joint = area × cured thickness × density
+//	put on             = area × coated surfaces × wet film × density; or area × rate;
+//	                     or what stays in the joint × (1 + squeeze-out)
+//	mixed              = put on × (1 + loss in cup and brush)
+func Spread(a ribfile.Adhesive, areaMM2, endMM2 float64) Adhesive {
+	area := areaMM2 + float64(a.EndGrain*endMM2)
+	on := float64(area * PutOn(a) * 1e-6)
+	out := Adhesive{InJointG: float64(area * a.GlueLine * a.Density * 1e-3), MixedG: float64(on * (1 + a.CupLoss))}
+	out.SqueezeOutG, out.CupLossG = max(on-out.InJointG, 0), out.MixedG-on
+	wa, wb := a.RatioA, a.RatioB
+	if a.By == "volume" {
+		wa, wb = float64(wa*a.DensityA), float64(wb*a.DensityB)
+	}
+	out.PartAG = out.MixedG * wa / (wa + wb)
+	out.PartBG = out.MixedG * wb / (wa + wb)
+	out.PartAML, out.PartBML = out.PartAG/cmp.Or(a.DensityA, a.Density), out.PartBG/cmp.Or(a.DensityB, a.Density)
+	return out
+}
+
+// PutOn returns what is put on a joint, g/m²: on one of its surfaces or on both together. Millimetres times g/cm³ are kg/m².
+func PutOn(a ribfile.Adhesive) float64 {
+	coats := float64(Coats(a))
+	switch {
+	case a.Amount == ribfile.ByRate && a.RateOf == "surface":
+		return coats * a.Rate
+	case a.Amount == ribfile.ByRate:
+		return a.Rate
+	case a.Amount == ribfile.BySqueezeOut:
+		return 1e3 * a.GlueLine * a.Density * (1 + a.SqueezeOut)
+	}
+	return 1e3 * coats * a.Spread * a.Density
+}
+
+// Coats returns how many surfaces of a joint are spread.
+func Coats(a ribfile.Adhesive) int {
+	if a.Coat == "one" {
+		return 1
+	}
+	return 2
+}
+
+// Times returns n times the adhesive.
+func (a Adhesive) Times(n float64) Adhesive {
+	return Adhesive{n * a.InJointG, n * a.SqueezeOutG, n * a.CupLossG, n * a.MixedG, n * a.PartAG, n * a.PartBG, n * a.PartAML, n * a.PartBML}
+}
+
+// Plus returns both together.
+func (a Adhesive) Plus(b Adhesive) Adhesive {
+	return Adhesive{a.InJointG + b.InJointG, a.SqueezeOutG + b.SqueezeOutG, a.CupLossG + b.CupLossG, a.MixedG + b.MixedG,
+		a.PartAG + b.PartAG, a.PartBG + b.PartBG, a.PartAML + b.PartAML, a.PartBML + b.PartBML}
+}
+
+// Spot is what one joint takes on one side of a rib: under its plate, and on the first side at the ends of the
+// sticks and blocks that meet there.
+type Spot struct {
+	ID       string // of the plate, else of the joint; "caps" where the caps are glued on each other
+	Side     int    // 0: the first side; 1: the second
+	PlateMM2 float64
+	EndMM2   float64 // end grain
+	CapsMM2  float64 // the caps on each other
+	Adhesive Adhesive
+}
+
+// spots parts a rib's glue area by joint, the first side before the second. A joint without a plate stands by its own name,
+// behind those with one.
+func spots(r *rib.Rib, a ribfile.Adhesive, g Glue) []Spot {
+	ends := map[string]float64{}
+	var bare []string
+	for _, j := range r.Joints {
+		for _, k := range SortedKeys(j.ButtMM2) {
+			ends[j.ID] += j.ButtMM2[k]
+		}
+		if ends[j.ID] > 0 && !slices.ContainsFunc(r.Gussets, func(p rib.Gusset) bool { return slices.Contains(p.Joints, j.ID) }) {
+			bare = append(bare, j.ID)
+		}
+	}
+	var out []Spot
+	add := func(s Spot) {
+		if area := s.PlateMM2 + s.CapsMM2; area+s.EndMM2 > 0 {
+			s.Adhesive = Spread(a, area, s.EndMM2)
+			out = append(out, s)
+		}
+	}
+	for side := range 2 {
+		for _, p := range r.Gussets {
+			s := Spot{ID: p.ID, Side: side}
+			if side < p.Faces {
+				for _, k := range SortedKeys(p.GlueMM2) {
+					s.PlateMM2 += p.GlueMM2[k]
+				}
+			}
+			for _, id := range p.Joints {
+				if side == 0 {
+					s.EndMM2 += ends[id]
+				}
+			}
+			add(s)
+		}
+		if side == 0 {
+			for _, id := range bare {
+				add(Spot{ID: id, EndMM2: ends[id]})
+			}
+			add(Spot{ID: "caps", CapsMM2: g.CapsMM2})
+		}
+	}
+	return out
+}
+
+// FindAdhesive tells where less is put on than stays in a joint: no adhesive grows as it cures.
+func FindAdhesive(doc *ribfile.Doc) []finding.Finding {
+	a := doc.Adhesive
+	stays, on := float64(1e3*a.GlueLine*a.Density), PutOn(a)
+	if on >= stays*(1-1e-9) {
+		return nil
+	}
+	return []finding.Finding{{Severity: finding.Warning, Code: "adhesive-starved", Key: "adhesive." + a.Amount, Got: on, Limit: stays, Unit: "g/m²",
+		Message: fmt.Sprintf("A cured joint of %s holds %s, but only %s is put on: it would be starved.", doc.Length(a.GlueLine), doc.Units.Rate(stays), doc.Units.Rate(on)),
+		Fix:     "Put on more, or let the glue line be thinner (glue_line under [adhesive])."}}
+}
