@@ -48,8 +48,12 @@ func (f *field) measures() {
 		}
 	}
 	for _, s := range f.r.Spars {
-		if len(s.Opening) > 0 {
-			xs = append(xs, s.Fore, s.Aft)
+		if len(s.Opening) > 0 { // where its faces meet the upper contour, over which the figures stand
+			for _, h := range []geom.Half{s.Ahead(), s.Behind().Flip()} {
+				if p, ok := on(f.r.Contour.Upper, h); ok {
+					xs = append(xs, p.X)
+				}
+			}
 		}
 	}
 	xs = append(xs, f.rib.Max.X)
@@ -148,17 +152,17 @@ func (f *field) arrow(tip, dir geom.Pt, long float64) {
 	f.places.lines.add(head, true)
 }
 
-// depths dimensions the rib at every spar's centre: between the caps by arrowheads inside the opening, over
-// the contour by arrowheads from outside. What finds no room for its figure is in the table of spars alone.
+// depths dimensions the rib at every spar's centre, along the spar: between the caps by arrowheads inside the
+// opening, over the contour by arrowheads from outside. What finds no room for its figure is in the table of spars alone.
 func (f *field) depths() {
 	for _, s := range f.r.Spars {
-		lo, hi, ok := crossing(s.Opening, s.At)
+		lo, hi, ok := crossing(s.Opening, s)
 		if !ok {
 			continue
 		}
-		at := func(y float64) geom.Pt { return geom.Pt{X: s.At, Y: y} }
+		up, at := s.Up(), centreLine(s)
 		if hi-lo > 4*arrowLong {
-			if _, ok := f.beside(f.doc.Ruler(hi-lo), s.At, lo+float64((hi-lo)/4), lo, hi, s.Opening); ok {
+			if _, ok := f.beside(f.doc.Ruler(hi-lo), s, lo+float64((hi-lo)/4), lo, hi, s.Opening); ok {
 				f.thin(layerMeasure, at(lo), at(hi))
 				f.arrow(at(hi), up, arrowLong)
 				f.arrow(at(lo), up.Mul(-1), arrowLong)
@@ -168,26 +172,55 @@ func (f *field) depths() {
 	}
 }
 
+// centreLine returns the points of a spar's centre line by their height along it, from the foot of the perpendicular
+// from the origin; of an upright one that is the chord line.
+func centreLine(s rib.Spar) func(height float64) geom.Pt {
+	mid := s.Plane(s.At)
+	foot := mid.N.Mul(mid.D)
+	return func(height float64) geom.Pt { return foot.Along(s.Up(), height) }
+}
+
+// on returns the point where a side crosses the edge of a half-plane.
+func on(side []geom.Pt, h geom.Half) (geom.Pt, bool) {
+	if h.N.Y == 0 {
+		x := h.D / h.N.X
+		y, ok := ordinate(side, x)
+		return geom.Pt{X: x, Y: y}, ok
+	}
+	for i := len(side) - 1; i > 0; i-- {
+		if u, v := h.Off(side[i-1]), h.Off(side[i]); (u < 0) != (v < 0) {
+			return side[i-1].Lerp(side[i], u/(u-v)), true
+		}
+	}
+	return geom.Pt{}, false
+}
+
+// over returns the heights along a spar's centre line at which it meets the contour.
+func over(c rib.Contour, s rib.Spar) (low, top float64, ok bool) {
+	u, ok := on(c.Upper, s.Plane(s.At))
+	l, ok2 := on(c.Lower, s.Plane(s.At))
+	return l.Dot(s.Up()), u.Dot(s.Up()), ok && ok2
+}
+
 // depthOver dimensions the depth over the contour, with its figure above the rib or below.
 func (f *field) depthOver(s rib.Spar, at func(y float64) geom.Pt) {
-	top, ok := ordinate(f.r.Contour.Upper, s.At)
-	low, ok2 := ordinate(f.r.Contour.Lower, s.At)
-	if !ok || !ok2 {
+	low, top, ok := over(f.r.Contour, s)
+	if !ok {
 		return
 	}
-	figure := f.doc.Ruler(top - low)
+	up, figure := s.Up(), f.doc.Ruler(top-low)
 	long := textWidth(figure, medium, false)
 	ends := [2]float64{top + tailLong, low - tailLong}
 	first := top + arrowLong + float64(long/2) + clearance
-	t, ok := f.beside(figure, s.At, first, top, first+long+15, nil)
+	mid, ok := f.beside(figure, s, first, top, first+long+15, nil)
 	if ok {
-		ends[0] = t.At.Y + float64(long/2)
+		ends[0] = mid + float64(long/2)
 	} else {
 		first = low - arrowLong - float64(long/2) - clearance
-		if t, ok = f.beside(figure, s.At, first, first-long-15, low, nil); !ok {
+		if mid, ok = f.beside(figure, s, first, first-long-15, low, nil); !ok {
 			return
 		}
-		ends[1] = t.At.Y - float64(long/2)
+		ends[1] = mid - float64(long/2)
 	}
 	f.thin(layerMeasure, at(top), at(ends[0]))
 	f.thin(layerMeasure, at(low), at(ends[1]))
@@ -195,26 +228,29 @@ func (f *field) depthOver(s rib.Spar, at func(y float64) geom.Pt) {
 	f.arrow(at(low), up, arrowLong)
 }
 
-// crossing returns the heights between which an upright line runs inside a ring.
-func crossing(ring geom.Ring, x float64) (lo, hi float64, ok bool) {
+// crossing returns the heights between which a spar's centre line runs inside a ring.
+func crossing(ring geom.Ring, s rib.Spar) (lo, hi float64, ok bool) {
 	lo, hi = math.Inf(1), math.Inf(-1)
+	mid, up := s.Plane(s.At), s.Up()
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
-		if (a.X-x)*(b.X-x) < 0 {
-			y := a.Lerp(b, (x-a.X)/(b.X-a.X)).Y
+		u, v := mid.Off(a), mid.Off(b)
+		if u*v < 0 {
+			y := a.Lerp(b, u/(u-v)).Dot(up)
 			lo, hi = math.Min(lo, y), math.Max(hi, y)
-		} else if a.X == x {
-			lo, hi = math.Min(lo, a.Y), math.Max(hi, a.Y)
+		} else if u == 0 {
+			lo, hi = math.Min(lo, a.Dot(up)), math.Max(hi, a.Dot(up))
 		}
 	}
 	return lo, hi, lo < hi
 }
 
-// beside letters a figure beside an upright dimension line, to be read from the right, clear of the arrowheads
-// at two heights, as near to another height as can be, and inside a ring where there is one.
-func (f *field) beside(figure string, x, y, lo, hi float64, ring geom.Ring) (export.Text, bool) {
+// beside letters a figure beside a spar's centre line, to be read from the right, clear of the arrowheads
+// at two heights, as near to another height as can be, and inside a ring where there is one. It returns the figure's height.
+func (f *field) beside(figure string, s rib.Spar, y, lo, hi float64, ring geom.Ring) (float64, bool) {
 	const step = 1.5
 	half := float64(textWidth(figure, medium, false)/2) + arrowLong + 0.5
+	place, angle := centreLine(s), math.Pi/2-s.Tilt
 	c, ok := f.places.place(func(yield func(candidate) bool) {
 		for k := range int(2*(hi-lo)/step) + 1 {
 			at := y + float64(step*turn(k))
@@ -223,7 +259,7 @@ func (f *field) beside(figure string, x, y, lo, hi float64, ring geom.Ring) (exp
 			}
 			for _, side := range [2]float64{-1, 1} {
 				off := float64(side * (medium/2 + clearance + 0.1))
-				c := candidate{texts: []export.Text{centred(figure, geom.Pt{X: x + off, Y: at}, medium, math.Pi/2, false)}, cost: math.Abs(at-y) + off}
+				c := candidate{texts: []export.Text{centred(figure, place(at).Along(s.Square(), off), medium, angle, false)}, cost: math.Abs(at-y) + off}
 				if (ring == nil || c.in(ring)) && !yield(c) {
 					return
 				}
@@ -231,10 +267,10 @@ func (f *field) beside(figure string, x, y, lo, hi float64, ring geom.Ring) (exp
 		}
 	})
 	if !ok {
-		return export.Text{}, false
+		return 0, false
 	}
 	f.draw(layerMeasure, c)
-	return c.texts[0], true
+	return c.texts[0].At.Dot(s.Up()), true
 }
 
 // endAngles letters the saw's angles inside each stick near its ends, as the cut list gives them. Where a stick

@@ -7,13 +7,14 @@ import (
 
 	"ribwright/export"
 	"ribwright/geom"
+	"ribwright/geom/rib"
 )
 
 // insets returns what the strip shows between squares and title, its tables in lettering of a height. No inset
 // is higher than given if its lines can be parted.
 func (f *field) insets(height, high float64) []inset {
 	out := []inset{f.legend(height)}
-	for _, g := range []grid{f.sparTable(), f.stickTable(), f.jointTable()} {
+	for _, g := range []grid{f.sparTable(), f.leanTable(), f.stickTable(), f.jointTable()} {
 		out = append(out, g.insets(height, high)...)
 	}
 	return append(out, noteInsets(f.notes, high)...)
@@ -119,15 +120,42 @@ func (f *field) sparTable() grid {
 		if len(s.Opening) == 0 {
 			continue
 		}
-		over := "–"
-		if top, low, ok := f.r.Contour.At(s.At); ok {
-			over = f.doc.Decimal(top - low)
+		depth := "–"
+		if low, top, ok := over(f.r.Contour, s); ok {
+			depth = f.doc.Decimal(top - low)
 		}
-		d := diagonals(s.Opening)
-		fore, aft := f.doc.Decimal(d[1][0].Y-d[0][0].Y), f.doc.Decimal(d[0][1].Y-d[1][1].Y)
-		g.rows = append(g.rows, []string{clip(s.Name, small, 30, false, "…"), f.doc.Decimal(s.At), f.doc.Number(s.Aft - s.Fore), over, fore, aft})
+		d := diagonals(s)
+		fore, aft := f.doc.Decimal(d[1][0].Sub(d[0][0]).Dot(s.Up())), f.doc.Decimal(d[0][1].Sub(d[1][1]).Dot(s.Up()))
+		g.rows = append(g.rows, []string{clip(s.Name, small, 30, false, "…"), f.doc.Decimal(s.At), f.doc.Number(s.Gap()), depth, fore, aft})
 	}
 	g.note = "Over the caps: at the centre. Between: from cap to cap at the opening's faces."
+	if slices.ContainsFunc(f.r.Spars, leans) {
+		g.note += " Of a spar that leans all are along it, its opening is square to it, and its centre is where it crosses the chord line."
+	}
+	return g
+}
+
+func leans(s rib.Spar) bool { return s.Tilt != 0 }
+
+// leanTable says where the faces of openings that lean are marked out.
+func (f *field) leanTable() grid {
+	g := grid{title: "Leaning spars", head: []string{"face", "lean", "lower contour", "chord line", "upper contour"},
+		note: "Stations of the opening's faces: mark each on both contours and join the marks by a straightedge; the chord line proves it. " +
+			"Above the rib stand those of the upper contour. Lean: degrees, aft at the top."}
+	for _, s := range f.r.Spars {
+		if !leans(s) || len(s.Opening) == 0 {
+			continue
+		}
+		for k, h := range []geom.Half{s.Ahead(), s.Behind().Flip()} {
+			u, ok := on(f.r.Contour.Upper, h)
+			l, ok2 := on(f.r.Contour.Lower, h)
+			if !ok || !ok2 {
+				continue
+			}
+			g.rows = append(g.rows, []string{clip(s.Name, small, 30, false, "…") + []string{" fore", " aft"}[k], degrees(s.Tilt),
+				f.doc.Decimal(l.X), f.doc.Decimal([]float64{s.Fore, s.Aft}[k]), f.doc.Decimal(u.X)})
+		}
+	}
 	return g
 }
 

@@ -159,34 +159,38 @@ func (f *field) sparNames() {
 		largest := "largest spar " + f.doc.Number(s.Width) + " × " + depth + " " + string(f.doc.Units)
 		const off = clearance + 0.1 // on either side of the dimension line
 		both := func(at geom.Pt) []export.Text {
-			return []export.Text{centred(s.Name, at.Add(geom.Pt{X: -medium/2 - off}), medium, 0, true), centred(largest, at.Add(geom.Pt{X: small/2 + off}), small, 0, false)}
+			return []export.Text{centred(s.Name, at.Along(s.Square(), -medium/2-off), medium, 0, true), centred(largest, at.Along(s.Square(), small/2+off), small, 0, false)}
 		}
-		c := f.inRing(layerName, s.Opening, []float64{math.Pi / 2}, both, single(s.Name, medium, true))
+		c := f.inRing(layerName, s.Opening, []float64{math.Pi/2 - s.Tilt}, both, single(s.Name, medium, true))
 		var label geom.Box
 		if !c.lead {
 			for _, t := range c.texts {
 				label = label.Union(textQuad(t, 1.5).box())
 			}
 		}
-		for _, d := range diagonals(s.Opening) {
+		for _, d := range diagonals(s) {
 			f.broken(layerVoid, d[0], d[1], label)
 		}
 	}
 }
 
-// diagonals returns the two lines from corner to corner of an opening between upright faces.
-func diagonals(ring geom.Ring) [2][2]geom.Pt {
-	corner := func(x, up float64) geom.Pt {
+// diagonals returns the two lines from corner to corner of an opening.
+func diagonals(s rib.Spar) [2][2]geom.Pt {
+	up, square := s.Up(), s.Square()
+	corner := func(face, way float64) geom.Pt {
 		best, y := geom.Pt{}, math.Inf(-1)
-		for _, p := range ring {
-			if math.Abs(p.X-x) < 0.01 && up*p.Y > y {
-				best, y = p, up*p.Y
+		for _, p := range s.Opening {
+			if math.Abs(p.Dot(square)-face) < 0.01 && way*p.Dot(up) > y {
+				best, y = p, way*p.Dot(up)
 			}
 		}
 		return best
 	}
-	b := ring.Box()
-	return [2][2]geom.Pt{{corner(b.Min.X, -1), corner(b.Max.X, 1)}, {corner(b.Min.X, 1), corner(b.Max.X, -1)}}
+	fore, aft := math.Inf(1), math.Inf(-1)
+	for _, p := range s.Opening {
+		fore, aft = math.Min(fore, p.Dot(square)), math.Max(aft, p.Dot(square))
+	}
+	return [2][2]geom.Pt{{corner(fore, -1), corner(aft, 1)}, {corner(fore, 1), corner(aft, -1)}}
 }
 
 // broken draws a thin line and leaves the label's box free.

@@ -200,9 +200,19 @@ func (w lister) spars() export.Table {
 			number("bevel_top_deg", "bevel of the top", "degrees"), number("bevel_bottom_deg", "of the bottom", "degrees")},
 		Notes: []string{"The depths are those of the largest spar that passes between the caps, without clearance above and below: take off what varnish and fit need.",
 			"Bevel: positive where the face rises going aft."}}
+	lean := slices.ContainsFunc(w.r.Spars, func(s rib.Spar) bool { return s.Tilt != 0 || s.Sweep != 0 })
+	if lean {
+		t.Columns = append(t.Columns, number("tilt_deg", "tilt", "degrees"), number("sweep_deg", "sweep", "degrees"))
+		t.Notes = append(t.Notes, "A spar with tilt: its centre is at the station on the chord line; opening, depths and bevels are along its faces and square to them.",
+			"A spar with sweep: the opening is cut square to the rib, and lets the spar pass aslant through the rib and its plates. Plane the bevels across the spar itself, at the angle given.")
+	}
 	for _, s := range w.r.Spars {
-		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Name), w.fine(s.At), w.length(s.Width), w.length(s.Aft - s.Fore),
-			w.computed(s.DepthFront), w.computed(s.DepthRear), angle(s.BevelTop), angle(s.BevelBottom)})
+		row := []export.Cell{export.Str(s.Name), w.fine(s.At), w.length(s.Width), w.length(s.Gap()),
+			w.computed(s.DepthFront), w.computed(s.DepthRear), angle(s.BevelTop), angle(s.BevelBottom)}
+		if lean {
+			row = append(row, angle(s.Tilt), angle(s.Sweep))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -65,7 +65,7 @@ func (p *planner) seatCaps() {
 // middle half of the shorter one.
 func addSpacers(r *rib.Rib, all []member) {
 	for _, s := range r.Spars {
-		fore, aft := faceAt(all, s.Fore), faceAt(all, s.Aft)
+		fore, aft := faceOn(all, s.Ahead(), s.Up()), faceOn(all, s.Behind(), s.Up())
 		if fore == nil || aft == nil {
 			continue
 		}
@@ -77,25 +77,28 @@ func addSpacers(r *rib.Rib, all []member) {
 		lo, hi = lo+float64((hi-lo)/4), hi-float64((hi-lo)/4)
 		for k, f := range []*postFace{fore, aft} {
 			m := f.m
-			n := geom.Pt{X: float64(2*k - 1)}
-			m.given = append(m.given, Contact{Member: m.id, At: geom.Pt{X: f.x, Y: lo}, Normal: n}, Contact{Member: m.id, At: geom.Pt{X: f.x, Y: hi}, Normal: n})
-			m.spacer = spacer{Spacer{s.Name, s.Aft - s.Fore, hi - lo}, k == 0}
+			n := s.Square().Mul(float64(2*k - 1))
+			foot := n.Mul(-f.edge.D) // on the face's line, nearest to the origin
+			m.given = append(m.given, Contact{Member: m.id, At: foot.Along(s.Up(), lo), Normal: n}, Contact{Member: m.id, At: foot.Along(s.Up(), hi), Normal: n})
+			m.spacer = spacer{Spacer{s.Name, s.Gap(), hi - lo}, k == 0}
 		}
 	}
 }
 
-// postFace is a post's upright face on a spar's opening.
+// postFace is a post's face on a spar's opening, from low to high along the spar.
 type postFace struct {
-	m            *member
-	x, low, high float64
+	m         *member
+	edge      geom.Half
+	low, high float64
 }
 
-func faceAt(all []member, x float64) *postFace {
+// faceOn returns the face that lies on the edge of a half-plane, whose direction is up.
+func faceOn(all []member, edge geom.Half, up geom.Pt) *postFace {
 	for i := range all {
 		for _, f := range all[i].faces {
 			a, b := f.pts[0], f.pts[1]
-			if !all[i].wood && math.Abs(a.X-x)+math.Abs(b.X-x) < geom.Step {
-				return &postFace{&all[i], x, math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)}
+			if !all[i].wood && math.Abs(edge.Off(a))+math.Abs(edge.Off(b)) < geom.Step {
+				return &postFace{&all[i], edge, math.Min(a.Dot(up), b.Dot(up)), math.Max(a.Dot(up), b.Dot(up))}
 			}
 		}
 	}

@@ -1,7 +1,6 @@
 package rib
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -215,66 +214,6 @@ func (b *builder) blocks() {
 // hasBlock reports whether the block was made.
 func (b *builder) hasBlock(id string) bool {
 	return slices.ContainsFunc(b.Blocks, func(k Block) bool { return k.ID == id })
-}
-
-// spars makes the openings and the largest spar that passes through each.
-func (b *builder) spars() {
-	for i, d := range b.doc.Spars {
-		half := float64(d.Width/2) + d.Clearance
-		s := Spar{Name: d.Name, At: d.At, Width: d.Width, Clearance: d.Clearance, Fore: d.At - half, Aft: d.At + half}
-		in := geom.Shape{Ring: b.Contour.Inner}
-		var pieces []geom.Shape
-		for _, p := range in.Cut(geom.After(s.Fore), 0) {
-			pieces = append(pieces, p.Cut(geom.Before(s.Aft), 0)...)
-		}
-		s.Opening = geom.Largest(pieces).Ring
-		box := s.Opening.Box()
-		if len(s.Opening) == 0 || box.W() < s.Aft-s.Fore-geom.Flat {
-			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
-				Message: fmt.Sprintf("The opening of spar %q, from %s to %s, does not lie between the caps.", d.Name, b.station(s.Fore), b.station(s.Aft)),
-				Fix:     "Move the spar to where the rib is deep enough, or make it narrower."})
-		} else if b.fitSpar(&s); s.DepthFront <= 0 || s.DepthRear <= 0 {
-			b.find(finding.Finding{Severity: finding.Error, Code: "spar-no-room", Key: fmt.Sprintf("spar[%d].at", i), Part: "spar " + d.Name,
-				Message: fmt.Sprintf("No straight spar passes between the caps at spar %q.", d.Name),
-				Fix:     "Move the spar to where the rib is deeper, or make it narrower."})
-		}
-		b.Spars = append(b.Spars, s)
-	}
-}
-
-// fitSpar finds the largest spar with straight faces that passes through the opening.
-func (b *builder) fitSpar(s *Spar) {
-	front, rear := s.At-float64(s.Width/2), s.At+float64(s.Width/2)
-	s.Top = straightEdge(b.innerUpper, front, rear, -1)
-	s.Bottom = straightEdge(b.innerLower, front, rear, 1)
-	s.DepthFront, s.DepthRear = s.Top[0].Y-s.Bottom[0].Y, s.Top[1].Y-s.Bottom[1].Y
-	s.BevelTop, s.BevelBottom = s.Top[1].Sub(s.Top[0]).Angle(), s.Bottom[1].Sub(s.Bottom[0]).Angle()
-}
-
-// straightEdge returns the straight line between two stations that stays on one side of a chain (dir −1: below
-// it, +1: above) and comes nearest to it half-way: an edge of the chain's convex hull, prolonged. On a cap that
-// curves away from the spar it is the chord.
-func straightEdge(chain []geom.Pt, x0, x1, dir float64) [2]geom.Pt {
-	pts := []geom.Pt{{X: x0, Y: yOn(chain, x0)}}
-	for _, p := range chain {
-		if p.X > x0 && p.X < x1 {
-			pts = append(pts, p)
-		}
-	}
-	pts = append(pts, geom.Pt{X: x1, Y: yOn(chain, x1)})
-	slices.SortStableFunc(pts, func(a, c geom.Pt) int { return cmp.Compare(a.X, c.X) })
-	var hull []geom.Pt
-	for _, p := range pts {
-		for n := len(hull); n > 1 && dir*hull[n-1].Sub(hull[n-2]).Cross(p.Sub(hull[n-1])) >= 0; n-- {
-			hull = hull[:n-1]
-		}
-		hull = append(hull, p)
-	}
-	k := 1
-	for k < len(hull)-1 && hull[k].X < (x0+x1)/2 {
-		k++
-	}
-	return [2]geom.Pt{{X: x0, Y: at(hull[k-1], hull[k], x0).Y}, {X: x1, Y: at(hull[k-1], hull[k], x1).Y}}
 }
 
 // yOn returns the ordinate of a chain, nose to tail, at station x.

@@ -257,6 +257,25 @@ func (s *side) y(x float64) float64 {
 	return at(s.pts[i], s.pts[i+1], x).Y
 }
 
+// meets returns the station where the side crosses the edge of a half-plane that stands more or less upright; where
+// it does not, the side's end that lies nearer.
+func (s *side) meets(h geom.Half) float64 {
+	if h.N.Y == 0 {
+		return h.D / h.N.X
+	}
+	n := len(s.pts) - 1
+	for i := n; i > 0; i-- {
+		u, v := h.Off(s.pts[i-1]), h.Off(s.pts[i])
+		if (u < 0) != (v < 0) {
+			return s.pts[i-1].Lerp(s.pts[i], u/(u-v)).X
+		}
+	}
+	if (h.Off(s.pts[n]) > 0) == (h.N.X > 0) {
+		return s.pts[0].X
+	}
+	return s.pts[n].X
+}
+
 // point returns the contour's point at station x and its inward normal.
 func (s *side) point(x float64) (p, inward geom.Pt) {
 	i := s.edge(x)

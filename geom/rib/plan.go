@@ -22,7 +22,8 @@ type ref struct {
 type plan struct {
 	kind     Kind
 	from, to ref
-	key      string // of the rib file
+	key      string    // of the rib file
+	line     geom.Half // of a post: its edge is the post's centre line
 }
 
 // plan lists the sticks in cutting order: posts first, then uprights, then diagonals, each nose to tail.
@@ -38,9 +39,9 @@ func (b *builder) plan() {
 		switch {
 		case !ok || !ok2:
 		case math.Abs(from.station-to.station) < b.StickDepth/2:
-			b.plans = append(b.plans, plan{Upright, from, to, key})
+			b.plans = append(b.plans, plan{kind: Upright, from: from, to: to, key: key})
 		default:
-			b.plans = append(b.plans, plan{Diagonal, from, to, key})
+			b.plans = append(b.plans, plan{kind: Diagonal, from: from, to: to, key: key})
 		}
 	}
 	slices.SortStableFunc(b.plans, func(p, q plan) int {
@@ -90,25 +91,35 @@ func (b *builder) planPosts() {
 		}
 		for _, aft := range []bool{false, true} {
 			x, key := b.face(i, aft), fmt.Sprintf("spar[%d].posts", i)
-			if !b.checkStation(x, key) {
+			if !b.checkStations(x, key) {
 				continue
 			}
-			b.plans = append(b.plans, plan{Post, ref{Lower, x}, ref{Upper, x}, key})
+			b.plans = append(b.plans, plan{Post, ref{Lower, x[Lower]}, ref{Upper, x[Upper]}, key, b.postLine(i, aft)})
 		}
 	}
 }
 
-// face returns the station of the panel points at a face of a spar: of its post's centre line, or of the
-// opening's face where the spar has no posts.
-func (b *builder) face(spar int, aft bool) float64 {
+// postLine returns what lies ahead of the line on which the panel points at a face of a spar stand: its post's
+// centre line, or the opening's face where the spar has no posts.
+func (b *builder) postLine(spar int, aft bool) geom.Half {
 	s, out := b.Spars[spar], 0.0
 	if b.doc.Spars[spar].Posts {
 		out = b.StickDepth / 2
 	}
+	h := s.Ahead()
 	if aft {
-		return s.Aft + out
+		h = s.Behind().Flip()
+		h.D += out
+		return h
 	}
-	return s.Fore - out
+	h.D -= out
+	return h
+}
+
+// face returns the stations of the panel points at a face of a spar, on either cap.
+func (b *builder) face(spar int, aft bool) (x [2]float64) {
+	h := b.postLine(spar, aft)
+	return [2]float64{Upper: b.upper.meets(h), Lower: b.lower.meets(h)}
 }
 
 // point returns the panel point that a line's end names.
@@ -118,13 +129,23 @@ func (b *builder) point(p ribfile.Point, key string) (ref, bool) {
 		r.side = Lower
 	}
 	if p.Spar >= 0 {
-		r.station = b.face(p.Spar, p.Aft)
+		r.station = b.face(p.Spar, p.Aft)[r.side]
 	}
-	return r, b.checkStation(r.station, key)
+	return r, b.checkStation(r, key)
+}
+
+// checkStations holds the panel points on both caps; where they stand above each other one finding tells of both.
+func (b *builder) checkStations(x [2]float64, key string) bool {
+	ok := b.checkStation(ref{Upper, x[Upper]}, key)
+	if x[Lower] != x[Upper] {
+		ok = b.checkStation(ref{Lower, x[Lower]}, key) && ok
+	}
+	return ok
 }
 
 // checkStation finds a panel point that stands where no stick can: outside the rib, in a block or in a spar.
-func (b *builder) checkStation(x float64, key string) bool {
+func (b *builder) checkStation(r ref, key string) bool {
+	x := r.station
 	f := finding.Finding{Severity: finding.Error, Code: "panel-point", Key: key, Got: x, Unit: "mm"}
 	lo, hi := math.Max(b.upper.pts[0].X, b.lower.pts[0].X), b.tailEnd()
 	where, limit := "", 0.0
@@ -141,8 +162,9 @@ func (b *builder) checkStation(x float64, key string) bool {
 		where, limit = "at the end of the rib, "+b.station(hi), hi
 	}
 	for _, s := range b.Spars {
-		if x > s.Fore+geom.Coincident && x < s.Aft-geom.Coincident {
-			where, limit = fmt.Sprintf("in the opening of spar %q, from %s to %s", s.Name, b.station(s.Fore), b.station(s.Aft)), s.Fore
+		fore, aft := b.side(r.side).meets(s.Ahead()), b.side(r.side).meets(s.Behind())
+		if x > fore+geom.Coincident && x < aft-geom.Coincident {
+			where, limit = fmt.Sprintf("in the opening of spar %q, from %s to %s", s.Name, b.station(fore), b.station(aft)), fore
 		}
 	}
 	if where == "" {
@@ -155,7 +177,8 @@ func (b *builder) checkStation(x float64, key string) bool {
 	return false
 }
 
-// planBay lays out the sticks of a bay. Its ends are panel points; its panels are equal in station.
+// planBay lays out the sticks of a bay. Its ends are panel points; its panels are equal in station on either cap, so
+// that beside a spar that leans its uprights turn from one end's lean to the other's.
 func (b *builder) planBay(bay ribfile.Bay, key string) {
 	if bay.Pattern == "none" {
 		return
@@ -165,14 +188,18 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 	if !ok || !ok2 {
 		return
 	}
-	if x1-x0 < b.StickDepth {
+	short := Upper
+	if x1[Lower]-x0[Lower] < x1[Upper]-x0[Upper] {
+		short = Lower
+	}
+	if room := x1[short] - x0[short]; room < b.StickDepth {
 		b.find(finding.Finding{Severity: finding.Error, Code: "bay-no-room", Key: key,
-			Message: fmt.Sprintf("This bay runs from %s to %s: no room for a stick.", b.station(x0), b.station(x1)),
-			Fix:     "Take the bay out, or move its ends apart.", Got: x1 - x0, Limit: b.StickDepth, Unit: "mm"})
+			Message: fmt.Sprintf("This bay runs from %s to %s: no room for a stick.", b.station(x0[short]), b.station(x1[short])),
+			Fix:     "Take the bay out, or move its ends apart.", Got: room, Limit: b.StickDepth, Unit: "mm"})
 		return
 	}
 	n := bay.Panels
-	at := func(k int) float64 { return x0 + float64(float64(k)*(x1-x0))/float64(n) }
+	at := func(s Side, k int) ref { return ref{s, x0[s] + float64(float64(k)*(x1[s]-x0[s]))/float64(n)} }
 	start, other := Upper, Lower
 	if bay.Start == "lower" {
 		start, other = Lower, Upper
@@ -181,12 +208,12 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 		for k := range n + 1 {
 			bare := k == 0 && bay.From.Kind == "station" || k == n && bay.To.Kind == "station"
 			if k > 0 && k < n || bare {
-				b.plans = append(b.plans, plan{Upright, ref{Lower, at(k)}, ref{Upper, at(k)}, key})
+				b.plans = append(b.plans, plan{kind: Upright, from: at(Lower, k), to: at(Upper, k), key: key})
 			}
 		}
 	}
 	for k := range n {
-		p := plan{Diagonal, ref{start, at(k)}, ref{other, at(k + 1)}, key}
+		from, to := start, other
 		switch {
 		case bay.Pattern == "uprights":
 			continue
@@ -194,21 +221,23 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 			start, other = other, start
 		case bay.From.Kind == "spar" && bay.To.Kind == "spar" && 2*k >= n:
 			// Between two spars a Pratt truss slopes to the middle from both sides.
-			p.from.side, p.to.side = other, start
+			from, to = other, start
 		}
-		b.plans = append(b.plans, p)
+		b.plans = append(b.plans, plan{kind: Diagonal, from: at(from, k), to: at(to, k+1), key: key})
 	}
 }
 
-// support returns the station of the panel points at a bay's end; begin tells which end.
-func (b *builder) support(s ribfile.Support, begin bool, key string) (float64, bool) {
+// support returns the stations of the panel points at a bay's end, on either cap; begin tells which end.
+func (b *builder) support(s ribfile.Support, begin bool, key string) ([2]float64, bool) {
+	if s.Kind == "spar" {
+		if len(b.Spars[s.Spar].Opening) == 0 {
+			return [2]float64{}, false // said already
+		}
+		x := b.face(s.Spar, begin)
+		return x, b.checkStations(x, key)
+	}
 	x := s.Station
 	switch s.Kind {
-	case "spar":
-		if len(b.Spars[s.Spar].Opening) == 0 {
-			return 0, false // said already
-		}
-		x = b.face(s.Spar, begin)
 	case "nose":
 		x = b.doc.Nose.Station
 	case "tail":
@@ -218,10 +247,11 @@ func (b *builder) support(s ribfile.Support, begin bool, key string) (float64, b
 				b.find(finding.Finding{Severity: finding.Error, Code: "support-missing", Key: key,
 					Message: "This bay ends at the tail, where the caps neither meet nor hold a block.",
 					Fix:     "Give [tail] block_from, or end the bay at a station."})
-				return 0, false
+				return [2]float64{}, false
 			}
 			x = b.tailTip.X
 		}
 	}
-	return x, b.checkStation(x, key)
+	both := [2]float64{x, x}
+	return both, b.checkStations(both, key)
 }

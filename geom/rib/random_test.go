@@ -30,7 +30,12 @@ func randomRib(r *rand.Rand) string {
 		fmt.Fprintf(&b, "[tail]\nblock_from = \"%d%%\"\n", 74+r.Intn(5))
 	}
 	fmt.Fprintf(&b, "[[spar]]\nname = \"front\"\nat = \"%.2f%%\"\nwidth = %.1f\nclearance = 0.3\nposts = %s\n", 15+5*r.Float64(), 8+8*r.Float64(), pick("true", "true", "false"))
-	fmt.Fprintf(&b, "[[spar]]\nname = \"rear\"\nat = \"%.2f%%\"\nwidth = %.1f\n", 58+8*r.Float64(), 8+6*r.Float64())
+	lean := ""
+	if r.Intn(3) == 0 {
+		lean = fmt.Sprintf("tilt = %.2f\nsweep = %.1f\n", 16*r.Float64()-8, 5*float64(r.Intn(3)))
+	}
+	b.WriteString(lean)
+	fmt.Fprintf(&b, "[[spar]]\nname = \"rear\"\nat = \"%.2f%%\"\nwidth = %.1f\n%s", 58+8*r.Float64(), 8+6*r.Float64(), lean)
 	fmt.Fprintf(&b, "[stick]\ndepth = %.2f\nwidth = 10\nmeet = %q\n", 4+4*r.Float64(), pick("butt", "mitre"))
 	fmt.Fprintf(&b, "[[bay]]\nfrom = \"nose\"\nto = \"front\"\npattern = %q\npanels = 1\nstart = %q\n", pick("warren", "none"), pick("upper", "lower"))
 	fmt.Fprintf(&b, "[[bay]]\nfrom = \"front\"\nto = \"rear\"\npattern = %q\npanels = %d\nstart = %q\n", pick("warren", "warren", "pratt", "uprights"), 2+r.Intn(8), pick("upper", "lower"))
@@ -135,7 +140,11 @@ func holdRib(t *testing.T, b *rib.Rib, fs []finding.Finding) {
 			t.Errorf("plate %s: %g mm² glued, more than its area %g", g.ID, sum, g.AreaMM2)
 		}
 		for _, s := range b.Spars {
-			if box := flat.Box(); box.Min.X < s.Aft-1e-6 && box.Max.X > s.Fore+1e-6 {
+			lo, hi := math.Inf(1), math.Inf(-1)
+			for _, p := range flat {
+				lo, hi = math.Min(lo, p.Dot(s.Square())), math.Max(hi, p.Dot(s.Square()))
+			}
+			if mid := s.At * math.Cos(s.Tilt); lo < mid+s.Gap()/2-1e-6 && hi > mid-s.Gap()/2+1e-6 {
 				t.Errorf("plate %s stands in the opening of spar %s", g.ID, s.Name)
 			}
 		}

@@ -26,10 +26,7 @@ const (
 func (b *builder) sticks() {
 	for _, p := range b.plans {
 		from, to := b.joint(p.from), b.joint(p.to)
-		s := Stick{ID: fmt.Sprintf("S%d", len(b.Sticks)+1), Kind: p.kind, From: from.ID, To: to.ID, Axis: [2]geom.Pt{from.At, to.At}}
-		if p.kind == Post { // stands along the spar's face, whatever the caps' slope
-			s.Axis = [2]geom.Pt{{X: p.from.station, Y: from.At.Y}, {X: p.to.station, Y: to.At.Y}}
-		}
+		s := Stick{ID: fmt.Sprintf("S%d", len(b.Sticks)+1), Kind: p.kind, From: from.ID, To: to.ID, Axis: b.axis(p)}
 		sh := b.strip(s.Axis)
 		b.checkSpars(&s, p.key, sh)
 		sh = b.cutBlocks(b.cutSpars(sh))
@@ -51,6 +48,19 @@ func (b *builder) sticks() {
 			j.Members = append(j.Members, s.ID)
 		}
 	}
+}
+
+// axis returns the line between a planned stick's panel points. A post stands along the spar's face, whatever
+// the caps' slope.
+func (b *builder) axis(p plan) [2]geom.Pt {
+	out := [2]geom.Pt{b.joint(p.from).At, b.joint(p.to).At}
+	if p.kind == Post {
+		up := p.line.N.Left()
+		for i, q := range out {
+			out[i] = p.line.N.Mul(p.line.D).Along(up, q.Dot(up))
+		}
+	}
+	return out
 }
 
 // alongside is the angle, radians, below which two axes count as parallel: they do not meet.
@@ -189,21 +199,29 @@ func retag(s geom.Shape, ends []curved) geom.Shape {
 // cutSpars keeps the stick out of every spar's opening, on the side where most of it lies.
 func (b *builder) cutSpars(s geom.Shape) geom.Shape {
 	for i, sp := range b.Spars {
-		box := s.Ring.Box()
-		if len(s.Ring) == 0 || box.Max.X <= sp.Fore+geom.Coincident || box.Min.X >= sp.Aft-geom.Coincident {
+		if reach(s.Ring, sp.Ahead()) <= geom.Coincident || reach(s.Ring, sp.Behind()) <= geom.Coincident {
 			continue
 		}
-		fore, aft := s.Cut(geom.Before(sp.Fore), tagSpars+i), s.Cut(geom.After(sp.Aft), tagSpars+i)
+		fore, aft := s.Cut(sp.Ahead(), tagSpars+i), s.Cut(sp.Behind(), tagSpars+i)
 		s = geom.Largest(append(fore, aft...))
 	}
 	return s
 }
 
+// reach returns how far a ring stands over the edge of a half-plane; no ring stands over none.
+func reach(r geom.Ring, h geom.Half) float64 {
+	far := math.Inf(-1)
+	for _, p := range r {
+		far = math.Max(far, h.Off(p))
+	}
+	return far
+}
+
 // checkSpars finds a stick whose ends lie on either side of a spar.
 func (b *builder) checkSpars(s *Stick, key string, sh geom.Shape) {
-	lo, hi := math.Min(s.Axis[0].X, s.Axis[1].X), math.Max(s.Axis[0].X, s.Axis[1].X)
 	for _, sp := range b.Spars {
-		if lo < sp.At && hi > sp.At && len(sh.Ring) > 0 {
+		mid := sp.Plane(sp.At)
+		if mid.Off(s.Axis[0])*mid.Off(s.Axis[1]) < 0 && len(sh.Ring) > 0 {
 			b.find(finding.Finding{Severity: finding.Error, Code: "stick-crosses-spar", Key: key, Part: s.ID, At: s.Axis[:],
 				Message: fmt.Sprintf("Stick %s, from %s to %s, runs through the opening of spar %q.", s.ID, b.station(s.Axis[0].X), b.station(s.Axis[1].X), sp.Name),
 				Fix:     "Let it end at the spar's face, and begin another stick behind it."})
@@ -284,10 +302,8 @@ func (b *builder) mitre(s geom.Shape, p plan) geom.Shape {
 
 // away returns a planned stick's axis as seen from one of its panel points: the point and the direction.
 func (b *builder) away(p plan, end ref) (from, dir geom.Pt) {
-	a, c := b.joint(p.from).At, b.joint(p.to).At
-	if p.kind == Post {
-		a.X, c.X = p.from.station, p.to.station
-	}
+	axis := b.axis(p)
+	a, c := axis[0], axis[1]
 	if same(p.to, end) {
 		a, c = c, a
 	}

@@ -113,7 +113,7 @@ func (b *builder) checkStick(s *Stick, key string) {
 		f.Fix = "Leave it out, or use fewer panels."
 		b.find(f)
 	}
-	if w := s.Outline.Box().W(); s.Kind == Post && w < b.StickDepth-hair {
+	if w := extent(s.Outline, s.Axis[1].Sub(s.Axis[0]).Unit().Left()); s.Kind == Post && w < b.StickDepth-hair {
 		b.find(finding.Finding{Severity: finding.Error, Code: "post-no-room", Key: key, Part: s.ID, At: s.Axis[:], Got: w, Limit: b.StickDepth, Unit: "mm",
 			Message: fmt.Sprintf("Post %s has only %s of room beside the spar, and is %s deep.", s.ID, b.len(w), b.len(b.StickDepth)),
 			Fix:     "Move the spar or the block, or give the spar posts = false."})

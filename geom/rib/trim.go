@@ -26,11 +26,7 @@ func box(c, u geom.Pt, length, height float64) geom.Ring {
 // trim cuts the plate to the contour and to the spars' openings, on the side where its joint is.
 func (b *builder) trim(p *placed, at geom.Pt) {
 	for _, s := range b.Spars {
-		h := geom.Before(s.Fore)
-		if at.X > s.At {
-			h = geom.After(s.Aft)
-		}
-		if p.reach(h) > geom.Coincident {
+		if h := s.side(at); p.reach(h) > geom.Coincident {
 			p.halves = append(p.halves, h)
 		}
 	}
@@ -53,11 +49,7 @@ func (p *placed) reach(h geom.Half) float64 {
 	if p.shape == Round {
 		return h.Off(p.centre) + float64(p.spec.Diameter/2)
 	}
-	far := math.Inf(-1)
-	for _, q := range p.rect {
-		far = math.Max(far, h.Off(q))
-	}
-	return far
+	return reach(p.rect, h)
 }
 
 // trimRound trims a round plate: where only spars cut it, or nothing, its outline keeps true arcs without

@@ -50,9 +50,10 @@ const (
 type Spar struct {
 	Name                  string
 	At, Width, Clearance  float64
-	Fore, Aft             float64 // stations of the opening's faces: At ∓ (Width/2 + Clearance)
-	DepthFront, DepthRear float64 // of the largest spar, at its own front and rear face
-	BevelTop, BevelBottom float64 // radians; slope of its top and bottom against the x axis, positive where y rises aft
+	Tilt, Sweep           float64 // radians; see ribfile.Spar
+	Fore, Aft             float64 // where the opening's faces cross the chord line; without tilt and sweep At ∓ (Width/2 + Clearance)
+	DepthFront, DepthRear float64 // of the largest spar, along its own front and rear face
+	BevelTop, BevelBottom float64 // radians; slope of its top and bottom against a line square to its faces, positive where they rise aft
 	Opening               geom.Ring
 	Top, Bottom           [2]geom.Pt // the largest spar's top and bottom edge, front to rear
 }

@@ -1,7 +1,7 @@
 // Package ribfile reads the rib file: one TOML text with the plans' table of ordinates and a few dimensions.
 //
 // Every length in a Doc is millimetres, whatever the file wrote; stations are millimetres from the
-// leading edge; masses are grams, temperatures °C, times minutes, spread rates g/m²; angles do not occur. Mistakes are findings with line, column and remedy, all of them in
+// leading edge; masses are grams, temperatures °C, times minutes, spread rates g/m²; angles radians. Mistakes are findings with line, column and remedy, all of them in
 // one run: a line that is no TOML costs its own value, and only a mistake that may reach over several
 // lines ends the reading. Bare numbers are in the file's units; text may carry its own, see ParseLength,
 // ParseMass and their kin.
@@ -116,7 +116,9 @@ type Block struct {
 // Spar is one [[spar]].
 type Spar struct {
 	Name                 string
-	At, Width, Clearance float64
+	At, Width, Clearance float64 // At is where its centre plane crosses the chord line
+	Tilt                 float64 // radians, in the rib's plane: its faces lean aft at the top by it
+	Sweep                float64 // radians: between the spar and a line square to the rib, seen along the spar's faces from above
 	Posts                bool
 }
 

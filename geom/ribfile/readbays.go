@@ -124,10 +124,10 @@ func (r *reader) sparOf(v *value, name, also string) int {
 	return -1
 }
 
-// clearOfSpars tells of a station inside a spar's opening.
+// clearOfSpars tells of a station inside a spar's opening. Where a spar that leans stands on a cap, the layout knows.
 func (r *reader) clearOfSpars(v *value, s station) bool {
 	for _, p := range r.spars {
-		if p.sized && s.ok && s.mm > p.fore && s.mm < p.aft {
+		if p.sized && !p.leans && s.ok && s.mm > p.fore && s.mm < p.aft {
 			r.tell(CodeStationInSpar, v.key, v.at, say(v.key)+" stands at "+r.far(s.mm)+", inside the opening for spar "+quote(p.name)+" ("+r.far(p.fore)+" to "+r.far(p.aft)+").",
 				"Name the spar instead, or move the station.")
 			return false

@@ -1,6 +1,7 @@
 package ribfile
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -11,8 +12,9 @@ type sparPlace struct {
 	name      string
 	nameless  bool // no name, or one that could not be read
 	at        station
-	sized     bool // fore and aft may be compared
-	fore, aft float64
+	sized     bool    // fore and aft may be compared
+	fore, aft float64 // on the chord line; of a swept spar by its own width alone: how thick the rib is comes later
+	leans     bool    // so that its opening stands elsewhere off the chord line
 	v         *value
 }
 
@@ -94,9 +96,12 @@ func (r *reader) sparPlace(t tab) sparPlace {
 	p.at = t.station("at", 0, r.aft)
 	p.at.ok = p.at.ok && t.has("at")
 	p.sized = p.at.ok && clearOK && widthOK && t.has("width") && r.chordKnown
-	half := float64(width/2) + clearance
+	tilt, sweep := t.degrees("tilt", mostTilt), t.degrees("sweep", mostSweep)
+	p.leans = tilt != 0
+	half := (float64(width/math.Cos(sweep)/2) + clearance) / math.Cos(tilt)
 	p.fore, p.aft = p.at.mm-half, p.at.mm+half
-	r.doc.Spars = append(r.doc.Spars, Spar{Name: name, At: p.at.mm, Width: width, Clearance: clearance, Posts: t.truth("posts", defaultPosts)})
+	r.doc.Spars = append(r.doc.Spars, Spar{Name: name, At: p.at.mm, Width: width, Clearance: clearance, Tilt: tilt, Sweep: sweep,
+		Posts: t.truth("posts", defaultPosts)})
 	if p.sized && (p.fore < 0 || p.aft > r.aft) {
 		v := t.get("at")
 		end := "the leading edge"

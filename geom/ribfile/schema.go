@@ -48,6 +48,10 @@ const (
 	defaultAdhesiveBy = "weight"
 )
 
+// The limits of a spar's lean in the plane of the rib, from washout and a swept plan, and of its sweep, degrees
+// (common practice, no source).
+const mostTilt, mostSweep = 15, 45
+
 // The limits of a section's thickness, percent of the chord, and of the scale of its camber. No wooden wing is
 // thinner or thicker (common practice, no source).
 const leastThickness, mostThickness, mostCamber = 1, 40, 3
@@ -70,7 +74,7 @@ var schema = map[string][]string{
 	"cap":          {"depth", "width", "from", "material"},
 	"nose":         {"block_to", "material"},
 	"tail":         {"block_from", "material"},
-	"spar":         {"name", "at", "width", "clearance", "posts"},
+	"spar":         {"name", "at", "width", "clearance", "tilt", "sweep", "posts"},
 	"stick":        {"depth", "width", "material", "meet"},
 	"bay":          {"from", "to", "pattern", "panels", "start"},
 	"line":         {"from", "to"},

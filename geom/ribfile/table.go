@@ -2,6 +2,7 @@ package ribfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -227,6 +228,11 @@ func (t tab) number(key string, def, least, most float64, above bool, unit strin
 		return def
 	}
 	return n
+}
+
+// degrees reads an angle of at most so many degrees either way, in radians; 0 where the file gives none.
+func (t tab) degrees(key string, most float64) float64 {
+	return t.number(key, 0, -most, most, false, "degrees") * math.Pi / 180
 }
 
 // length reads a size. ok is false where a finding was given.

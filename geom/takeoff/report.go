@@ -90,6 +90,9 @@ type sparReport struct {
 	DepthRearMM    num    `json:"depth_rear_mm"`
 	BevelTopDeg    num    `json:"bevel_top_deg"`
 	BevelBottomDeg num    `json:"bevel_bottom_deg"`
+	TiltDeg        num    `json:"tilt_deg,omitempty"`
+	SweepDeg       num    `json:"sweep_deg,omitempty"`
+	GapMM          num    `json:"gap_mm,omitempty"` // of a spar with tilt or sweep: the opening, square to its faces
 	Opening        []pt   `json:"opening"`
 }
 
@@ -267,7 +270,12 @@ func (rr *RibReport) fill(r *rib.Rib, bends []bend.Bend) {
 	rr.Spars, rr.Caps, rr.Blocks = []sparReport{}, []capReport{}, []blockReport{}
 	rr.Sticks, rr.Joints, rr.Gussets = []stickReport{}, []jointReport{}, []gussetReport{}
 	for _, s := range r.Spars {
-		rr.Spars = append(rr.Spars, sparReport{s.Name, num(s.At), num(s.Width), num(s.DepthFront), num(s.DepthRear), deg(s.BevelTop), deg(s.BevelBottom), points(s.Opening)})
+		one := sparReport{Name: s.Name, AtMM: num(s.At), WidthMM: num(s.Width), DepthFrontMM: num(s.DepthFront), DepthRearMM: num(s.DepthRear),
+			BevelTopDeg: deg(s.BevelTop), BevelBottomDeg: deg(s.BevelBottom), TiltDeg: deg(s.Tilt), SweepDeg: deg(s.Sweep), Opening: points(s.Opening)}
+		if s.Tilt != 0 || s.Sweep != 0 {
+			one.GapMM = num(s.Gap())
+		}
+		rr.Spars = append(rr.Spars, one)
 	}
 	for i, k := range r.Caps {
 		b := bends[i]
