@@ -21,14 +21,14 @@ func (s Spar) Up() geom.Pt { return geom.Pt{X: math.Sin(s.Tilt), Y: math.Cos(s.T
 func (s Spar) Square() geom.Pt { return geom.Pt{X: math.Cos(s.Tilt), Y: 0 - math.Sin(s.Tilt)} }
 
 // Plane returns what lies ahead of the plane parallel to the spar's faces that crosses the chord line at a station.
-func (s Spar) Plane(at float64) geom.Half { return geom.Half{N: s.Square(), D: at * math.Cos(s.Tilt)} }
+func (s Spar) Plane(at float64) geom.Half { return geom.Half{N: s.Square(), D: float64(at * math.Cos(s.Tilt))} }
 
 // Ahead and Behind return what lies ahead of the opening's fore face, and behind its aft one.
 func (s Spar) Ahead() geom.Half  { return s.Plane(s.Fore) }
 func (s Spar) Behind() geom.Half { return s.Plane(s.Aft).Flip() }
 
 // Gap returns the width of the opening, square to its faces.
-func (s Spar) Gap() float64 { return (s.Aft - s.Fore) * math.Cos(s.Tilt) }
+func (s Spar) Gap() float64 { return float64((s.Aft - s.Fore) * math.Cos(s.Tilt)) }
 
 // side returns the side of the spar on which a point lies: the half-plane ahead of the opening, or behind it.
 func (s Spar) side(p geom.Pt) geom.Half {
@@ -78,7 +78,7 @@ func (b *builder) along(d ribfile.Spar) float64 {
 	if plates {
 		thick += float64(float64(b.doc.Gusset.Faces) * b.GussetThickness)
 	}
-	return thick * math.Abs(math.Tan(d.Sweep))
+	return float64(thick * math.Abs(math.Tan(d.Sweep)))
 }
 
 // holdsFaces reports whether both faces of a leaning spar's opening run from cap to cap: at the end of a rib one may not.
@@ -125,12 +125,12 @@ func (b *builder) clearSpar(s Spar, key string) {
 // the chord while it passes: a top or bottom that slopes must give way by as much as the cap comes nearer.
 func (b *builder) fitSpar(s *Spar, d ribfile.Spar) {
 	wide, moves := b.through(d), b.along(d)
-	mid := s.At * math.Cos(s.Tilt)
+	mid := float64(s.At * math.Cos(s.Tilt))
 	fit := func(chain []geom.Pt, dir float64) [2]geom.Pt {
 		out := straightEdge(s.own(chain), mid-float64((wide+moves)/2), mid+float64((wide+moves)/2), dir)
 		if moves > 0 {
 			slope := (out[1].Y - out[0].Y) / (out[1].X - out[0].X)
-			give := dir * math.Abs(slope) * moves / 2
+			give := float64(dir * math.Abs(slope) * moves / 2)
 			out = [2]geom.Pt{{X: mid - float64(wide/2), Y: at(out[0], out[1], mid-float64(wide/2)).Y + give},
 				{X: mid + float64(wide/2), Y: at(out[0], out[1], mid+float64(wide/2)).Y + give}}
 		}
