@@ -21,7 +21,9 @@ func (s Spar) Up() geom.Pt { return geom.Pt{X: math.Sin(s.Tilt), Y: math.Cos(s.T
 func (s Spar) Square() geom.Pt { return geom.Pt{X: math.Cos(s.Tilt), Y: 0 - math.Sin(s.Tilt)} }
 
 // Plane returns what lies ahead of the plane parallel to the spar's faces that crosses the chord line at a station.
-func (s Spar) Plane(at float64) geom.Half { return geom.Half{N: s.Square(), D: float64(at * math.Cos(s.Tilt))} }
+func (s Spar) Plane(at float64) geom.Half {
+	return geom.Half{N: s.Square(), D: float64(at * math.Cos(s.Tilt))}
+}
 
 // Ahead and Behind return what lies ahead of the opening's fore face, and behind its aft one.
 func (s Spar) Ahead() geom.Half  { return s.Plane(s.Fore) }
