@@ -48,6 +48,12 @@ func commands() []*command {
 				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
 				f.StringVarP(&o.out, "output", "o", "-", "file for the list; - is the standard output")
 			}},
+		{name: "mix", args: "[FILE]", about: "say how to weigh a batch of adhesive, or what to add when too much was poured", most: 1, run: (*app).mix,
+			flags: func(f *pflag.FlagSet, o *options) {
+				o.mix.add(f)
+				f.StringVar(&o.paper, "paper", "", "paper of the card as PDF, such as A4 or Letter (default: as the rib file says, else A4)")
+				f.BoolVar(&o.json, "json", false, "print it as JSON, masses in grams")
+			}},
 		{name: "measure", args: "FILE MEASURED.csv", about: "compare a finished rib or a print, as measured, with the rib file", least: 2, most: 2, run: (*app).measure,
 			flags: func(f *pflag.FlagSet, o *options) {
 				f.StringVar(&o.tolerance, "tolerance", "1/32 in", "what may stand off the contour; over it the exit status is 1 (default: common practice)")
