@@ -38,6 +38,7 @@ func (r *reader) wing(t tab) {
 	w.Wings = t.whole("wings", defaultWings, 1, 2, "wings")
 	w.Stations = r.wingStations(t, w.SemiSpan)
 	r.wingCount()
+	r.wingSweep()
 	r.wingTip(t, w)
 	r.wingSpars(t, w)
 	for _, one := range r.tableList("wing.rib", "rib", t.v) {
@@ -55,6 +56,20 @@ func (r *reader) wingCount() {
 	if t := (tab{r, r.root, ""}).get("rib"); t != nil && t.kind == tableKind && t.fields["count"] != nil {
 		v := t.fields["count"]
 		r.tell(CodeWingCount, v.key, v.at, "rib.count stands beside [wing], which says where each rib stands and so how many there are.", "Take count out.")
+	}
+}
+
+// wingSweep refuses the sweep of a spar beside the wing's, which follows from where its spars stand.
+func (r *reader) wingSweep() {
+	t := (tab{r, r.root, ""}).get("spar")
+	if t == nil {
+		return
+	}
+	for _, item := range t.items {
+		if item.kind == tableKind && item.fields["sweep"] != nil {
+			v := item.fields["sweep"]
+			r.tell(CodeWingSweep, v.key, v.at, say(v.key)+" stands beside [wing], which says where the spar stands at the root and at the tip.", "Take it out; the sweep follows.")
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package ribfile
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -18,7 +19,8 @@ type Standing struct {
 
 // SparStanding is how a spar stands in a rib of a wing.
 type SparStanding struct {
-	At float64 // station, mm
+	At          float64 // station where its centre plane crosses the chord line, mm
+	Tilt, Sweep float64 // radians
 }
 
 // writing is a rib file as it was read, kept so that it can be read anew for another rib of the wing.
@@ -113,9 +115,9 @@ func (v *value) without(name string) *value {
 	return &c
 }
 
-// worked returns a length that the program worked out, at the place of what it stands for.
-func worked(mm float64, key string, at int) *value {
-	return &value{kind: workedKind, key: key, at: at, keyAt: at, mm: mm}
+// worked returns a figure that the program worked out, at the place of what it stands for.
+func worked(n float64, key string, at int) *value {
+	return &value{kind: workedKind, key: key, at: at, keyAt: at, num: n}
 }
 
 // Stand returns the rib file for one rib of the wing, as if it had been written for that rib alone, and what is wrong
@@ -138,14 +140,25 @@ func (d *Doc) standSpars(root *value, spars []SparStanding) *value {
 	list := root.fields["spar"]
 	var items []*value
 	for i, s := range spars {
-		if s.At == d.Spars[i].At {
+		base := d.Spars[i]
+		if s == (SparStanding{base.At, base.Tilt, base.Sweep}) {
 			continue
 		}
 		if items == nil {
 			items = slices.Clone(list.items)
 		}
 		item := items[i]
-		items[i] = item.with("at", worked(s.At, item.key+".at", item.fields["at"].at))
+		at := item.fields["at"].at
+		for _, k := range []struct {
+			name string
+			v    float64
+			same bool
+		}{{"at", s.At, s.At == base.At}, {"tilt", s.Tilt * 180 / math.Pi, s.Tilt == base.Tilt}, {"sweep", s.Sweep * 180 / math.Pi, s.Sweep == base.Sweep}} {
+			if !k.same {
+				item = item.with(k.name, worked(k.v, item.key+"."+k.name, at))
+			}
+		}
+		items[i] = item
 	}
 	if items == nil {
 		return root

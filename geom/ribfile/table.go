@@ -202,6 +202,9 @@ func (t tab) number(key string, def, least, most float64, above bool, unit strin
 	if v == nil {
 		return def
 	}
+	if v.kind == workedKind {
+		return v.num
+	}
 	if v.kind != wholeKind && v.kind != decimalKind {
 		t.wrongType(v, "a number", key+" = "+decimals(max(def, least, 1), 3))
 		return def
@@ -255,7 +258,7 @@ func (t tab) length(key string, def float64, lim limit) (mm float64, ok bool) {
 func (t tab) quantity(v *value) (mm float64, ok bool) {
 	switch v.kind {
 	case workedKind:
-		return v.mm, true
+		return v.num, true
 	case wholeKind, decimalKind:
 		n, ok := t.bare(v)
 		return t.r.inUnits(v, n), ok
@@ -321,7 +324,7 @@ func (t tab) station(key string, def, aft float64) station {
 // stationOf reads the station in text, which is v's or part of it.
 func (t tab) stationOf(v *value, text string, aft float64) station {
 	if v.kind == workedKind {
-		return t.inRib(v, v.mm, aft, t.r.chordKnown)
+		return t.inRib(v, v.num, aft, t.r.chordKnown)
 	}
 	if v.kind == textKind {
 		share, isShare, err := parseShare(text)

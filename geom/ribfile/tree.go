@@ -21,7 +21,7 @@ const (
 	listKind
 	tableKind
 	brokenKind // its line is no TOML; a finding has been given
-	workedKind // a length that was worked out for a rib of a wing
+	workedKind // a figure that was worked out for a rib of a wing
 )
 
 // value is one value of the file, or a table, with its place.
@@ -31,7 +31,7 @@ type value struct {
 	at    int     // byte offset of the value; of a table, its header or its first mention
 	keyAt int     // byte offset of its key
 	raw   string  // text: its content; numbers, dates: as written
-	mm    float64 // of a length that was worked out
+	num   float64 // of what was worked out: a length in mm, an angle in degrees
 	items []*value
 	names []string // of fields, in the order of the file
 	// fields of a table

@@ -12,14 +12,16 @@ import (
 
 // layout carries a plan while it is made.
 type layout struct {
-	doc    *ribfile.Doc
-	wing   *ribfile.Wing
-	tip    *ribfile.Doc // with the section at the tip; nil where the file gives none
-	blends bool
-	ribs   []station
-	kinds  []Kind
-	found  []finding.Finding
-	heard  map[heard]*voice
+	doc      *ribfile.Doc
+	wing     *ribfile.Wing
+	tip      *ribfile.Doc // with the section at the tip; nil where the file gives none
+	blends   bool
+	tipPlace Place
+	spars    []SparLine
+	ribs     []station
+	kinds    []Kind
+	found    []finding.Finding
+	heard    map[heard]*voice
 }
 
 // station is one rib of a wing, on both sides of the aircraft.

@@ -52,11 +52,15 @@ func (l *layout) nose(t float64) geom.Pt {
 // place is how a rib stands at the share t.
 func (l *layout) place(t float64) Place { return Place{Nose: l.nose(t), Incidence: 0 - l.turn(t)} }
 
-// sparAt is where a spar's centre plane stands in plan at the share t.
-func (l *layout) sparAt(i int, t float64) float64 {
-	root := l.doc.Spars[i].At
-	tip := l.nose(1).X + float64(l.wing.TipSpars[i]*math.Cos(l.wing.Washout))
-	return lerp(root, tip, t)
+// sparLine is where a spar's centre plane crosses the root's chord line, y = 0, in plan. Seen along the spar it leans by the
+// tilt that the file gives it at the root, aft at the top; the plane is straight from root to tip.
+func (l *layout) sparLine(i int) SparLine {
+	s := l.doc.Spars[i]
+	at := l.tipPlace.InWing(geom.Pt{X: l.wing.TipSpars[i]})
+	line := SparLine{Name: s.Name, Root: s.At, Tip: at.X - float64(at.Y*math.Tan(s.Tilt)), Tilt: s.Tilt}
+	slope := (line.Tip - line.Root) / l.wing.SemiSpan
+	line.Sweep = math.Atan(slope * math.Cos(s.Tilt)) // seen along its faces
+	return line
 }
 
 // standing is the rib at a span station, as the rib file needs to know it.
@@ -65,8 +69,11 @@ func (l *layout) standing(span float64) ribfile.Standing {
 	s := ribfile.Standing{Chord: near(l.chord(t), l.doc.Rib.Chord)}
 	nose, turn := l.nose(t), l.turn(t)
 	for i, spar := range l.doc.Spars {
-		at := (l.sparAt(i, t) - nose.X) / math.Cos(turn)
-		s.Spars = append(s.Spars, ribfile.SparStanding{At: near(at, spar.At)})
+		line := l.spars[i]
+		lean := math.Tan(line.Tilt)
+		// The chord line runs from the nose at the slope of turn; the plane stands at x = at + y·lean.
+		at := (lerp(line.Root, line.Tip, t) + float64(nose.Y*lean) - nose.X) / (math.Cos(turn) - float64(math.Sin(turn)*lean))
+		s.Spars = append(s.Spars, ribfile.SparStanding{At: near(at, spar.At), Tilt: near(line.Tilt+turn, spar.Tilt), Sweep: near(line.Sweep, 0)})
 	}
 	return s
 }

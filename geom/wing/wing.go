@@ -36,11 +36,12 @@ type Plan struct {
 	sections *sections
 }
 
-// SparLine is a spar's centre line in plan.
+// SparLine is a spar's centre plane.
 type SparLine struct {
 	Name      string
-	Root, Tip float64 // x, aft of the root's leading edge
-	Sweep     float64 // radians against the span, positive: aft at the tip
+	Root, Tip float64 // x of the plane at y = 0, in the wing's axes
+	Tilt      float64 // radians that it leans aft at the top, at the root
+	Sweep     float64 // radians against the span, seen along its faces; positive: aft at the tip
 }
 
 // Kind is a rib that is laid out and drawn once, and made as often as it has places.
@@ -119,12 +120,12 @@ func Of(doc *ribfile.Doc) (Plan, []finding.Finding) {
 		l.tip, l.found = doc.Tip()
 	}
 	l.blends = l.blend()
+	l.tipPlace = l.place(1)
+	for i := range doc.Spars {
+		l.spars = append(l.spars, l.sparLine(i))
+	}
 	l.number()
 	l.group()
-	p := Plan{Kinds: l.kinds, SemiSpan: doc.Wing.SemiSpan, Wings: doc.Wing.Wings, layout: l, sections: &sections{}}
-	for i, s := range doc.Spars {
-		root, tip := l.sparAt(i, 0), l.sparAt(i, 1)
-		p.Spars = append(p.Spars, SparLine{Name: s.Name, Root: root, Tip: tip, Sweep: math.Atan2(tip-root, p.SemiSpan)})
-	}
+	p := Plan{Kinds: l.kinds, Spars: l.spars, SemiSpan: doc.Wing.SemiSpan, Wings: doc.Wing.Wings, layout: l, sections: &sections{}}
 	return p, l.found
 }

@@ -75,7 +75,7 @@ func TestStraightWingIsOneRib(t *testing.T) {
 	want := read(t, strings.Replace(plain, "chord = 1400", "chord = 1400, count = 26", 1))
 	for _, more := range []string{
 		"wing = { semi_span = 3600, spacing = 300 }",
-		"wing = { semi_span = 3600, spacing = 300, washout = 0, tip_chord = 1400, sweep = 7.3, align = \"40%\" }",
+		"wing = { semi_span = 3600, spacing = 300, washout = 0, tip_chord = 1400, align = \"40%\" }",
 		"wing = { semi_span = 3600, spacing = 300, tip = { naca = \"4412\" }, rib = [{ ribs = \"3\", kind = \"full\", cap = { depth = 6 } }] }",
 	} {
 		p := plan(t, plain+more)
@@ -90,6 +90,20 @@ func TestStraightWingIsOneRib(t *testing.T) {
 		wantU, wantL := section(t, wing.Plan{}, wing.Kind{Doc: want}).Contour(1400, 0.005)
 		if fmt.Sprint(u, l) != fmt.Sprint(wantU, wantL) {
 			t.Errorf("another section: %s", more)
+		}
+	}
+}
+
+// A swept wing without taper is one rib, too; its spars' openings are wider.
+func TestSweptWingIsOneRib(t *testing.T) {
+	p := plan(t, plain+"wing = { semi_span = 3600, spacing = 300, sweep = 7.3, align = \"40%\" }")
+	want := read(t, strings.ReplaceAll(strings.Replace(plain, "chord = 1400", "chord = 1400, count = 26", 1), "clearance", "sweep = 7.3, clearance"))
+	if len(p.Kinds) != 1 {
+		t.Fatalf("%d kinds", len(p.Kinds))
+	}
+	for i, s := range p.Kinds[0].Doc.Spars {
+		if math.Abs(s.Sweep-want.Spars[i].Sweep) > 1e-12 || s.At != want.Spars[i].At {
+			t.Errorf("spar %d: %+v, want %+v", i, s, want.Spars[i])
 		}
 	}
 }
