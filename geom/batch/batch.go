@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"math"
 
+	"ribwright/geom/mix"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -32,11 +33,12 @@ type Batch struct {
 	Number int // from 1
 	Sides  []Side
 	NeedG  float64 // for the sides, losses counted
-	MixG   float64 // mixed: more than the need where so little cannot be weighed
+	MixG   float64 // mixed: more than the need where the builder mixes no cup so small
 	// Cups is 1; more where one cup does not do one side. They hold the same, and are mixed one after the other.
 	Cups    int
-	LifeMin float64 // in which each cup must be used up; +Inf where no pot life is given
-	WorkMin float64 // that the sides take
+	LifeMin float64  // in which each cup must be used up; +Inf where no pot life is given
+	WorkMin float64  // that the sides take
+	Card    mix.Card // how each cup is weighed
 }
 
 // CupG is what each cup holds.
@@ -45,7 +47,9 @@ func (b Batch) CupG() float64 { return b.MixG / float64(b.Cups) }
 // Plan is the batches in order of work.
 type Plan struct {
 	Batches []Batch
-	// LeastG is the smallest batch, and MostG the largest; 0: as large as is wanted.
+	Ratio   mix.Ratio // by weight
+	Scale   mix.Scale
+	// LeastG and MostG are the smallest and the largest cup; 0: any.
 	LeastG, MostG float64
 }
 
@@ -80,7 +84,8 @@ func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
 // Lay parts runs of sides into batches: as few as the limits allow, and each run into batches as even as can be,
 // larger ones first.
 func Lay(doc *ribfile.Doc, runs [][]Side) Plan {
-	p := Plan{LeastG: least(doc), MostG: doc.Scale.CupMost}
+	s := doc.Scale
+	p := Plan{Ratio: takeoff.Ratio(doc.Adhesive), Scale: mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, LeastG: s.CupLeast, MostG: s.CupMost}
 	for _, run := range runs {
 		for _, k := range p.part(doc, run) {
 			b := p.batch(doc, run[:k])
@@ -89,15 +94,6 @@ func Lay(doc *ribfile.Doc, runs [][]Side) Plan {
 		}
 	}
 	return p
-}
-
-// least is the smallest batch: what the builder calls the least, and what the scale can weigh.
-func least(doc *ribfile.Doc) float64 {
-	g := doc.Scale.CupLeast
-	if most := doc.Scale.CupMost; most > 0 {
-		g = min(g, most)
-	}
-	return g
 }
 
 // part returns how many sides of the run each batch does: the fewest batches, and of those the plan whose squares of
@@ -156,6 +152,7 @@ func (p Plan) batch(doc *ribfile.Doc, sides []Side) Batch {
 	}
 	b.MixG = max(b.NeedG, p.LeastG*float64(b.Cups))
 	b.LifeMin = Life(doc.Batch, b.CupG())
+	b.Card = p.Scale.Card(p.Ratio, b.CupG())
 	return b
 }
 

@@ -167,6 +167,19 @@ func fewest(doc *ribfile.Doc, run []batch.Side) (batches, squares int) {
 	return batches, squares
 }
 
+// TestCards works by hand how batches are weighed: at 1:1, 22 g on a scale of 0.1 g are 110 steps of A, ± ½, and 110 of B,
+// ± 1. That is off by 110.5/109 at most, 1.4 %; on a scale of 0.2 g, 55.5/54, 2.8 %.
+func TestCards(t *testing.T) {
+	for _, c := range []struct{ step, off float64 }{{0.1, 110.5/109 - 1}, {0.2, 55.5/54 - 1}} {
+		doc := docOf(t, "mm", "")
+		doc.Scale.Step = c.step
+		k := batch.Lay(doc, [][]batch.Side{alike(2, 11)}).Batches[0].Card
+		if math.Abs(k.AG-11) > 1e-9 || math.Abs(k.TotalG-22) > 1e-9 || math.Abs(k.Error.Worst()-c.off) > 1e-9 || k.Within != (c.off < 0.02) {
+			t.Errorf("step %g: %+v, want off by %.4f", c.step, k, c.off)
+		}
+	}
+}
+
 // TestCups works by hand what one cup cannot do for one side.
 func TestCups(t *testing.T) {
 	for _, c := range []struct {
@@ -200,6 +213,7 @@ func TestFindings(t *testing.T) {
 		{"pot_life_at = 10\nopen_time = 30", "pot_life_at = 10\nopen_time = 29", "open-time", "batch.open_time"}, // at 20 °C half of it
 		{"pot_life_at = 20\nclosed_time = 15", "pot_life_at = 20\nclosed_time = 10", "closed-time", "batch.closed_time"},
 		{"pot_life = 15\npot_life_at = 20\npot_life_mass = 50", "pot_life = 14\npot_life_at = 20\npot_life_mass = 50", "pot-life-short", "batch.pot_life"},
+		{"[scale]\nstep = 0.1", "[scale]\nstep = 0.2", "batch-coarse", "scale.step"}, // 22 g: see TestCards
 		{"[scale]\ncup_most = 11", "[scale]\ncup_most = 10.9", "cup-small", "scale.cup_most"},
 		{"[scale]\ncup_least = 22", "[scale]\ncup_least = 22.1", "batch-small", "scale.cup_least"},
 	} {

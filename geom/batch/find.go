@@ -3,6 +3,7 @@ package batch
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribwright/geom/finding"
 	"ribwright/geom/ribfile"
@@ -20,7 +21,7 @@ func (p Plan) Findings(doc *ribfile.Doc) []finding.Finding {
 	}
 	out = append(out, assembly(doc, "open_time", b.OpenTime, "open-time", "spread", "closed")...)
 	out = append(out, assembly(doc, "closed_time", b.ClosedTime, "closed-time", "closed", "clamped")...)
-	return append(append(out, p.cups(doc)...), p.small(doc)...)
+	return slices.Concat(out, p.cups(doc), p.small(doc), p.coarse(doc))
 }
 
 // assembly holds the pace against a time that a joint may wait: what is done first on a side waits longest, up to the whole pace.
@@ -83,5 +84,34 @@ func (p Plan) small(doc *ribfile.Doc) []finding.Finding {
 		Message: fmt.Sprintf("%d of %d batches need less than the least that is mixed, %s (batch %d: %s). They are mixed larger, and %s is left over in all.",
 			n, len(p.Batches), doc.Units.Mass(p.LeastG), worst.Number, doc.Units.Mass(worst.NeedG), doc.Units.Mass(over)),
 		Fix: "Let a batch do more sides: work faster (pace under [batch]) or in a cooler shop. Or use what is left over for sample joints."}
+	return []finding.Finding{f}
+}
+
+// coarse tells of batches whose ratio the scale may put off too far, where the builder says what scale it is.
+func (p Plan) coarse(doc *ribfile.Doc) []finding.Finding {
+	n, worst := 0, Batch{}
+	for _, b := range p.Batches {
+		if b.Card.Within {
+			continue
+		}
+		if n == 0 || b.Card.Error.Worst() > worst.Card.Error.Worst() {
+			worst = b
+		}
+		n++
+	}
+	if n == 0 || !doc.Scale.StepGiven {
+		return nil
+	}
+	f := finding.Finding{Severity: finding.Warning, Code: "batch-coarse", Key: "scale.step", Got: 100 * worst.Card.Error.Worst(), Limit: 100 * p.Scale.Tolerance, Unit: "%",
+		Message: fmt.Sprintf("%d of %d batches are so small that the scale's step may put their ratio off too far: batch %d, %s, by %.1f %%, where %.3g %% are allowed.",
+			n, len(p.Batches), worst.Number, doc.Units.Mass(worst.CupG()), 100*worst.Card.Error.Worst(), 100*p.Scale.Tolerance),
+		Fix: "Weigh on a finer scale (step under [scale])."}
+	if math.IsInf(f.Got, 1) {
+		f.Got = 100
+	}
+	if least, _, ok := p.Scale.Smallest(p.Ratio); ok && (p.MostG == 0 || least <= p.MostG) {
+		f.Fix = fmt.Sprintf("Weigh on a finer scale (step under [scale]); or mix %s in a cup at least (cup_least under [scale]), and use what is left over for sample joints.",
+			doc.Units.Mass(least))
+	}
 	return []finding.Finding{f}
 }

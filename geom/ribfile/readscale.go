@@ -3,6 +3,7 @@ package ribfile
 // Scale is [scale]: what the adhesive is weighed on, and the cups it is mixed in.
 type Scale struct {
 	Step           float64 // of the scale's readings, g
+	StepGiven      bool    // by the file: what scale there is, is known
 	Shows          Units   // whether it shows ounces, Inch, or grams, MM
 	RatioTolerance float64 // how far the ratio of a batch may be off, as a share of the ratio
 	CupLeast       float64 // the least mixed in a cup, g; 0: not given
@@ -23,7 +24,7 @@ func (r *reader) scale(t tab) {
 		step = Inch.Grams(defaultStepInch)
 	}
 	s.Step, _ = t.mass("step", step, limit{min: 0.001, max: 100})
-	s.Shows = r.doc.Units
+	s.Shows, s.StepGiven = r.doc.Units, t.has("step")
 	if v := t.get("step"); v != nil && v.kind == textKind {
 		s.Shows = MassIn(v.raw, r.doc.Units)
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ribwright/geom/finding"
+	"ribwright/geom/mix"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -29,14 +30,22 @@ func Spread(a ribfile.Adhesive, areaMM2, endMM2 float64) Adhesive {
 	on := float64(area * PutOn(a) * 1e-6)
 	out := Adhesive{InJointG: float64(area * a.GlueLine * a.Density * 1e-3), MixedG: float64(on * (1 + a.CupLoss))}
 	out.SqueezeOutG, out.CupLossG = max(on-out.InJointG, 0), out.MixedG-on
-	wa, wb := a.RatioA, a.RatioB
-	if a.By == "volume" {
-		wa, wb = float64(wa*a.DensityA), float64(wb*a.DensityB)
-	}
-	out.PartAG = out.MixedG * wa / (wa + wb)
-	out.PartBG = out.MixedG * wb / (wa + wb)
-	out.PartAML, out.PartBML = out.PartAG/cmp.Or(a.DensityA, a.Density), out.PartBG/cmp.Or(a.DensityB, a.Density)
+	out.PartAG, out.PartBG = Ratio(a).Split(out.MixedG)
+	out.PartAML, out.PartBML = Volumes(a, out.PartAG, out.PartBG)
 	return out
+}
+
+// Ratio returns part A to part B by weight.
+func Ratio(a ribfile.Adhesive) mix.Ratio {
+	if a.By == "volume" {
+		return mix.ByVolume(a.RatioA, a.RatioB, a.DensityA, a.DensityB)
+	}
+	return mix.Ratio{A: a.RatioA, B: a.RatioB}
+}
+
+// Volumes returns what two parts take up, cm³: by their densities, or by the mixed adhesive's where they are not given.
+func Volumes(a ribfile.Adhesive, partAG, partBG float64) (partAML, partBML float64) {
+	return partAG / cmp.Or(a.DensityA, a.Density), partBG / cmp.Or(a.DensityB, a.Density)
 }
 
 // PutOn returns what is put on a joint, g/m²: on one of its surfaces or on both together. Millimetres times g/cm³ are kg/m².
