@@ -32,7 +32,7 @@ type Side struct {
 type Batch struct {
 	Number int // from 1
 	Sides  []Side
-	NeedG  float64 // for the sides, losses counted
+	NeedG  float64 // for the sides and a sample joint of each cup, losses counted
 	MixG   float64 // mixed: more than the need where the builder mixes no cup so small
 	// Cups is 1; more where one cup does not do one side. They hold the same, and are mixed one after the other.
 	Cups    int
@@ -51,6 +51,7 @@ type Plan struct {
 	Scale   mix.Scale
 	// LeastG and MostG are the smallest and the largest cup; 0: any.
 	LeastG, MostG float64
+	CouponG       float64 // what a sample joint takes of each cup
 }
 
 // withoutLife is how many sides are done from a batch where no pot life is given: three to four ribs' sides from one
@@ -85,7 +86,8 @@ func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
 // larger ones first.
 func Lay(doc *ribfile.Doc, runs [][]Side) Plan {
 	s := doc.Scale
-	p := Plan{Ratio: takeoff.Ratio(doc.Adhesive), Scale: mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, LeastG: s.CupLeast, MostG: s.CupMost}
+	p := Plan{Ratio: takeoff.Ratio(doc.Adhesive), Scale: mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, LeastG: s.CupLeast, MostG: s.CupMost,
+		CouponG: takeoff.CouponOf(doc).Adhesive.MixedG}
 	for _, run := range runs {
 		for _, k := range p.part(doc, run) {
 			b := p.batch(doc, run[:k])
@@ -103,7 +105,7 @@ func (p Plan) part(doc *ribfile.Doc, run []Side) []int {
 	after := make([]rest, len(run)+1)
 	for i := len(run) - 1; i >= 0; i-- {
 		after[i].batches = math.MaxInt
-		need := 0.0
+		need := p.CouponG
 		for k := 1; i+k <= len(run); k++ {
 			need += run[i+k-1].MixedG
 			if k > 1 && !p.fits(doc, k, need) {
@@ -144,11 +146,14 @@ const mostCups = 20
 // batch is the batch for some sides.
 func (p Plan) batch(doc *ribfile.Doc, sides []Side) Batch {
 	b := Batch{Sides: sides, Cups: 1, WorkMin: float64(len(sides)) * doc.Batch.Pace}
+	sum := 0.0
 	for _, s := range sides {
-		b.NeedG += s.MixedG
+		sum += s.MixedG
 	}
+	b.NeedG = sum + p.CouponG
 	for b.Cups < mostCups && len(sides) == 1 && !p.cupDoes(doc, b) {
 		b.Cups++
+		b.NeedG = sum + float64(float64(b.Cups)*p.CouponG)
 	}
 	b.MixG = max(b.NeedG, p.LeastG*float64(b.Cups))
 	b.LifeMin = Life(doc.Batch, b.CupG())

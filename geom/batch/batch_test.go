@@ -20,7 +20,24 @@ func docOf(t testing.TB, units, tables string) *ribfile.Doc {
 	if len(fs) > 0 {
 		t.Fatal(fs)
 	}
+	doc.Coupon = ribfile.Coupon{} // see TestCoupon
 	return doc
+}
+
+// TestCoupon holds that each cup is mixed for a sample joint besides: by hand, 20 × 10 mm with 0.254 mm of film on both
+// sides at 1.15 g/cm³, and a fifth lost, are 0.140 g.
+func TestCoupon(t *testing.T) {
+	doc := docOf(t, "mm", "[scale]\ncup_most = 11.1\n")
+	doc.Coupon = ribfile.Coupon{Overlap: 20, Width: 10}
+	for _, c := range []struct {
+		g    float64
+		cups int
+	}{{10.9, 1}, {11, 2}} {
+		b := batch.Lay(doc, [][]batch.Side{alike(1, c.g)}).Batches[0]
+		if want := c.g + float64(c.cups)*200*2*0.254*1.15e-3*1.2; b.Cups != c.cups || math.Abs(b.NeedG-want) > 1e-9 {
+			t.Errorf("%g g: got %d cups, %.4f g, want %d cups, %.4f g", c.g, b.Cups, b.NeedG, c.cups, want)
+		}
+	}
 }
 
 // sides are first sides of so many grams.
@@ -289,7 +306,7 @@ func TestOf(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if all := 10 * take.Adhesive.MixedG; math.Abs(sum-all) > 1e-9 {
+	if all := 10*take.Adhesive.MixedG + 6*take.Coupon.Adhesive.MixedG; math.Abs(sum-all) > 1e-9 {
 		t.Errorf("batches of %g g, want %g g", sum, all)
 	}
 	if r := p.Report(set); len(r) != 6 || r[0].UseWithin != nil || r[1].Ribs != "R1 5, R2 1–2" || r[3].Side != 2 {

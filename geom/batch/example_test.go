@@ -28,10 +28,10 @@ batch = { temperature = 20, pace = "12 min", pot_life = "40 min", pot_life_at = 
 		fmt.Printf("batch %d: side %d of ribs %s, %.1f g, used up within %.0f min\n", b.Number, b.Sides[0].Face+1, b.Names(set), b.MixG, b.LifeMin)
 	}
 	// Output:
-	// batch 1: side 1 of ribs 1–4, 12.4 g, used up within 57 min
-	// batch 2: side 1 of ribs 5–7, 9.3 g, used up within 57 min
-	// batch 3: side 1 of ribs 8–10, 9.3 g, used up within 57 min
-	// batch 4: side 2 of ribs 1–4, 8.9 g, used up within 57 min
-	// batch 5: side 2 of ribs 5–7, 6.7 g, used up within 57 min
-	// batch 6: side 2 of ribs 8–10, 6.7 g, used up within 57 min
+	// batch 1: side 1 of ribs 1–4, 12.5 g, used up within 57 min
+	// batch 2: side 1 of ribs 5–7, 9.4 g, used up within 57 min
+	// batch 3: side 1 of ribs 8–10, 9.4 g, used up within 57 min
+	// batch 4: side 2 of ribs 1–4, 9.0 g, used up within 57 min
+	// batch 5: side 2 of ribs 5–7, 6.8 g, used up within 57 min
+	// batch 6: side 2 of ribs 8–10, 6.8 g, used up within 57 min
 }
