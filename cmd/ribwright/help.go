@@ -68,7 +68,7 @@ func commands() []*command {
 var cutTables = []string{"sheets", "holes", "buy"}
 
 // tableNames are the lists that shop.Tables, shop.CutTables and shop.Buy make, in their order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "coupons", "mass", "ordinates", "jig-blocks", "sheets", "holes", "buy"}
+var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "adhesive-joints", "coupons", "mass", "ordinates", "jig-blocks", "sheets", "holes", "buy"}
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))

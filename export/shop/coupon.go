@@ -127,7 +127,7 @@ func (w lister) coupons() export.Table {
 			w.areaColumn("area", "glued area"), number("stress_mpa", "chosen stress", ""), force, number("wood_failure_percent", "wood on the broken face, at least", "%"), w.massColumn("mixed", "mix for it")},
 		Rows: [][]export.Cell{{export.Str("each batch"), w.length(k.Overlap), w.length(k.Width), w.length(k.Strip), w.length(k.Depth), w.area(k.AreaMM2), stress, load,
 			percent(k.WoodFailure, 0), w.mass1(k.Adhesive.MixedG)}}}
-	t.Notes = append(couponWords(w.doc, k)[1:], "The sheet coupon has it full size. What is mixed for it is in no other sum of the adhesive.")
+	t.Notes = append(couponWords(w.doc, k)[1:], "The sheet coupon has it full size. What is mixed for it is counted with the batches, and in no other sum of the adhesive.")
 	t.Notes = append(t.Notes, glueCautions[0])
 	return t
 }

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"ribwright/export"
@@ -17,7 +16,7 @@ import (
 // Tables returns every list of a rib, in the order of the work: what to cut, what to glue, what it weighs.
 func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
 	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
-	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.coupons(), w.mass(), w.ordinates(), w.jigBlocks()}
+	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.spots(), w.coupons(), w.mass(), w.ordinates(), w.jigBlocks()}
 }
 
 // lister makes the tables of one rib, in the units of its rib file.
@@ -281,28 +280,6 @@ func (w lister) butts() export.Table {
 	t.Rows = append(t.Rows,
 		[]export.Cell{export.Str("nose and tail"), export.Str("cap on cap"), w.area(w.t.Glue.CapsMM2)},
 		[]export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.ButtMM2 + w.t.Glue.CapsMM2)})
-	return t
-}
-
-// adhesive is what to mix, by side, rib and set.
-func (w lister) adhesive() export.Table {
-	a := w.doc.Adhesive
-	t := export.Table{ID: "adhesive", Title: "Adhesive",
-		Columns: []export.Column{text("for", "for"), w.areaColumn("area", "glue area"), w.massColumn("in_joint", "stays in the joint"),
-			w.massColumn("mixed", "mix"), w.massColumn("part_a", "part A"), w.massColumn("part_b", "part B")},
-		Notes: slices.Concat([]string{fmt.Sprintf("Ratio %g : %g by %s; %s of wet film on %s, %s cured; %g g/cm³; %.0f %% stays in cup and brush.",
-			a.RatioA, a.RatioB, a.By, w.doc.Length(a.Spread), map[string]string{"both": "both surfaces", "one": "one surface"}[a.Coat],
-			w.doc.Length(a.GlueLine), a.Density, 100*a.CupLoss)}, glueCautions)}
-	row := func(name string, area float64, q takeoff.Adhesive, n float64) {
-		t.Rows = append(t.Rows, []export.Cell{export.Str(name), w.area(n * area), w.mass1(n * q.InJointG), w.mass1(n * q.MixedG), w.mass1(n * q.PartAG), w.mass1(n * q.PartBG)})
-	}
-	g := w.t.Glue
-	if g.FaceMM2[1] > 0 {
-		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0], 1)
-		row("second side of a rib", g.FaceMM2[1], w.t.Sides[1], 1)
-	}
-	row("one rib", g.TotalMM2, w.t.Adhesive, 1)
-	row("the set: "+fmt.Sprint(w.t.Count)+" × one rib", g.TotalMM2, w.t.Adhesive, float64(w.t.Count))
 	return t
 }
 
