@@ -55,7 +55,7 @@ func (w Weighing) Reading(g float64) string {
 // places returns how many decimals the scale shows, four at most.
 func (w Weighing) places(step float64) int {
 	for p := range 4 {
-		if x := step * math.Pow10(p); math.Abs(x-math.Round(x)) < 1e-6*x {
+		if x := float64(step * math.Pow10(p)); math.Abs(x-math.Round(x)) < 1e-6*x {
 			return p
 		}
 	}

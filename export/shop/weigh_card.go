@@ -132,7 +132,7 @@ func (k weighCard) row(y float64, number, words, reads string) {
 	if reads != "" {
 		room -= textWidth(words, medium, false) + 3
 		high := k.fit(reads, cardFigure, room, true)
-		k.write(layerName, reads, geom.Pt{X: right, Y: y + (cardBox-high)/2}, high, export.Right, true)
+		k.write(layerName, reads, geom.Pt{X: right, Y: y + float64((cardBox-high)/2)}, high, export.Right, true)
 	}
 	k.write(layerName, words, geom.Pt{X: text, Y: base}, k.fit(words, medium, right-text, false), export.Left, false)
 }
@@ -161,7 +161,7 @@ func (k weighCard) over() [][]string {
 		return k.bare(c.Add[0].ReadG)
 	}
 	for _, n := range cardOver {
-		more := n * s.StepG
+		more := float64(n * s.StepG)
 		a[0] = append(a[0], k.bare(k.card.AG+more))
 		a[1] = append(a[1], next(s.Correct(k.w.Ratio, k.card.AG+more, 0)))
 		a[2] = append(a[2], k.bare(k.card.TotalG+more))
@@ -181,14 +181,21 @@ func (k weighCard) bare(g float64) string {
 	return s
 }
 
-// table writes the figures in columns below a line.
+// table writes the figures below a line, in as many columns as there is room for.
 func (k weighCard) table(rows [][]string, y, wide float64) {
-	const words = 40.0
-	column := (wide - words) / float64(len(cardOver))
+	const words, apart = 40.0, 2.0
+	widest := 0.0
+	for _, row := range rows {
+		for _, s := range row[1:] {
+			widest = math.Max(widest, textWidth(s, small, true))
+		}
+	}
+	columns := min(len(cardOver), int((wide-words)/(widest+apart)))
+	column := (wide - words) / float64(columns)
 	k.line(layerTable, geom.Pt{X: cardPad, Y: y + 1}, geom.Pt{X: cardPad + wide, Y: y + 1})
 	for i, row := range rows {
 		y -= noteStep
-		for col, s := range row {
+		for col, s := range row[:1+columns] {
 			at, anchor := geom.Pt{X: cardPad, Y: y}, export.Left
 			if col > 0 {
 				at.X, anchor = cardPad+words+float64(float64(col)*column), export.Right
