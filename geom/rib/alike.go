@@ -1,0 +1,80 @@
+package rib
+
+import (
+	"math"
+	"slices"
+
+	"ribwright/geom"
+)
+
+// alike is the distance, mm, within which two sticks' corners count as one when sticks are grouped: finer
+// than a stick can be sawn.
+const alike = 0.1
+
+// Alike parts sticks into those that are the same piece of wood, turned over or end for end where need be: lists of
+// indices, each in the sticks' order, the first stick of a list standing for all. Sticks of which nothing is
+// left are in none.
+func Alike(sticks []Stick) [][]int {
+	var out [][]int
+	var shapes []geom.Ring
+	for k, s := range sticks {
+		if len(s.Outline) == 0 {
+			continue
+		}
+		mine := bench(s)
+		i := slices.IndexFunc(shapes, func(o geom.Ring) bool {
+			return slices.ContainsFunc(mine, func(m geom.Ring) bool { return congruent(m, o) })
+		})
+		if i < 0 {
+			out, shapes = append(out, nil), append(shapes, mine[0])
+			i = len(out) - 1
+		}
+		out[i] = append(out[i], k)
+	}
+	return out
+}
+
+// bench returns the stick's outline as it can lie on the saw's table: along x, as drawn and turned over,
+// each way round, all counter-clockwise.
+func bench(s Stick) []geom.Ring {
+	u := s.Axis[1].Sub(s.Axis[0]).Unit()
+	lie := func(along, across geom.Pt) geom.Ring {
+		out := make(geom.Ring, len(s.Outline))
+		lo := geom.Pt{X: math.Inf(1), Y: math.Inf(1)}
+		for i, p := range s.Outline {
+			out[i] = geom.Pt{X: along.Dot(p), Y: across.Dot(p)}
+			lo = geom.Pt{X: math.Min(lo.X, out[i].X), Y: math.Min(lo.Y, out[i].Y)}
+		}
+		for i := range out {
+			out[i] = out[i].Sub(lo)
+		}
+		if out.Area() < 0 {
+			out = out.Reverse()
+		}
+		return out
+	}
+	n := u.Left()
+	return []geom.Ring{lie(u, n), lie(u.Mul(-1), n.Mul(-1)), lie(u, n.Mul(-1)), lie(u.Mul(-1), n)}
+}
+
+// congruent reports whether two rings agree corner by corner, whatever corner they begin with.
+func congruent(a, b geom.Ring) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for k := range b {
+		if cornersAgree(a, b, k) {
+			return true
+		}
+	}
+	return false
+}
+
+func cornersAgree(a, b geom.Ring, k int) bool {
+	for i, p := range a {
+		if p.Dist(b[(i+k)%len(b)]) > alike {
+			return false
+		}
+	}
+	return true
+}
