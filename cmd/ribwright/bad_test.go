@@ -29,7 +29,7 @@ func TestBadFiles(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			j, err := load(name)
+			j, err := load(name, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -30,6 +30,7 @@ func commands() []*command {
 				f.StringVar(&o.format, "format", "", "svg, pdf, dxf or png (default: as the output's name says, else pdf; plates: svg)")
 				pictureFlag(f, o, "draw a picture, of several pages one each, NAME-A1.png and so on")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
+				ribFlag(f, o)
 				f.BoolVar(&o.proof, "proof", false, "draw a rib with errors too, to see where they are: not to build from")
 				paperFlags(f, o)
 			}},
@@ -38,6 +39,7 @@ func commands() []*command {
 				f.StringVar(&o.table, "table", "all", "which list: "+strings.Join(append([]string{"all"}, tableNames...), ", "))
 				f.StringVar(&o.format, "format", "", "md, csv or json (default: as the output's name says, else md)")
 				f.StringVarP(&o.out, "output", "o", "-", "file to write to; - is the standard output")
+				ribFlag(f, o)
 			}},
 		{name: "sections", args: "[NAME]", about: "list the built-in sections; or print and draw one, a NACA number or a table file", most: 1, run: (*app).sections,
 			flags: func(f *pflag.FlagSet, o *options) {
@@ -57,6 +59,7 @@ func commands() []*command {
 		{name: "measure", args: "FILE MEASURED.csv", about: "compare a finished rib or a print, as measured, with the rib file", least: 2, most: 2, run: (*app).measure,
 			flags: func(f *pflag.FlagSet, o *options) {
 				f.StringVar(&o.tolerance, "tolerance", "1/32 in", "what may stand off the contour; over it the exit status is 1 (default: common practice)")
+				ribFlag(f, o)
 				f.BoolVar(&o.axes, "axes", false, "fit the scale along the chord and across it apart")
 				f.StringVar(&o.format, "format", "", "md, csv or json")
 				f.StringVarP(&o.picture, "output", "o", "", "draw the deviations, enlarged, to this file: .pdf, .svg, .dxf or .png")
@@ -69,6 +72,10 @@ var cutTables = []string{"sheets", "holes", "buy"}
 
 // tableNames are the lists that shop.Tables, shop.CutTables and shop.Buy make, in their order.
 var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "adhesive-joints", "coupons", "mass", "ordinates", "jig-blocks", "sheets", "holes", "buy"}
+
+func ribFlag(f *pflag.FlagSet, o *options) {
+	f.StringVar(&o.rib, "rib", "", "which rib of a wing, such as R3 (default: the only one; for lists: the whole set)")
+}
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {
 	f.IntVar(&o.png, "png", 0, fmt.Sprintf("%s: so many dots an inch, fewer where a side would have more than %d", about, mostDots))

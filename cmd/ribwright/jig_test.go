@@ -68,7 +68,7 @@ func TestJigReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	none := layOut("none.toml", append(data, "\n[jig]\nblocks = \"none\"\n"...), nil)
+	none := layOut("none.toml", append(data, "\n[jig]\nblocks = \"none\"\n"...), nil, nil)
 	var b strings.Builder
 	if err := none.report().Write(&b); err != nil || strings.Contains(b.String(), "board_mm") {
 		t.Errorf("a board in the report of a rib without blocks (%v)", err)

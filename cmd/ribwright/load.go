@@ -1,12 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"embed"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"sync"
 
 	"ribwright/geom/bend"
@@ -16,6 +19,7 @@ import (
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
+	"ribwright/geom/wing"
 )
 
 //go:embed demo/*.toml
@@ -27,29 +31,94 @@ const (
 	starterName = "starter.toml"
 )
 
-// job is a rib file, laid out and counted.
-type job struct {
-	doc   *ribfile.Doc
-	rib   *rib.Rib
-	take  takeoff.TakeOff
-	jig   jig.Jig
+// project is a rib file and the ribs that it gives.
+type project struct {
+	doc   *ribfile.Doc // as the file has it; each rib's own stands in its job
+	plan  wing.Plan
+	jobs  []*job // one for each kind of rib, root to tip
 	found []finding.Finding
-	table string // what the section's table was taken for, in words; empty for equations
-	whole bool   // false where the file was too wrong to lay a rib out
+	whole bool // false where the file was too wrong to lay every rib out
+	read  func(string) ([]byte, error)
 
 	sheets  cut.Layout // see layout
 	nest    sync.Once
 	nesting func(done, all int) // told how far the nesting is; may be nil
 }
 
-// layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
-func (j *job) layout() cut.Layout {
-	j.nest.Do(func() { j.sheets = cut.Nest(rib.One(j.rib, j.doc), j.nesting) })
-	return j.sheets
+// job is one kind of rib, laid out and counted.
+type job struct {
+	*project
+	kind  wing.Kind
+	doc   *ribfile.Doc
+	rib   *rib.Rib
+	take  takeoff.TakeOff
+	jig   jig.Jig
+	found []finding.Finding // about this rib, and the file's own
+	table string            // what the section's table was taken for, in words; empty for equations
 }
 
-// load reads a rib file, the embedded demo where name is empty, and lays its rib out.
-func load(name string) (*job, error) {
+// first is the first kind of rib: the one of a set of one.
+func (p *project) first() *job { return p.jobs[0] }
+
+// named returns the kind of rib that is asked for by name; without a name, the only one.
+func (p *project) named(name string) (*job, error) {
+	if name == "" && len(p.jobs) == 1 {
+		return p.first(), nil
+	}
+	var names []string
+	for _, j := range p.jobs {
+		if name != "" && strings.EqualFold(j.kind.Name, name) {
+			return j, nil
+		}
+		names = append(names, j.kind.Name)
+	}
+	switch {
+	case len(p.jobs) == 1:
+		return nil, usage("--rib %s: the file has one kind of rib only, leave the name out", name)
+	case name == "":
+		return nil, usage("say with --rib which rib is meant: %s", few(names))
+	}
+	return nil, usage("there is no rib %q: choose %s", name, few(names))
+}
+
+// tableForms says in words what the sections' tables were taken for, each once.
+func (p *project) tableForms() []string {
+	var out []string
+	for _, j := range p.jobs {
+		if j.table != "" && !slices.Contains(out, j.table) {
+			out = append(out, j.table)
+		}
+	}
+	return out
+}
+
+func (p *project) takes() []takeoff.TakeOff {
+	var out []takeoff.TakeOff
+	for _, j := range p.jobs {
+		out = append(out, j.take)
+	}
+	return out
+}
+
+// set returns the ribs that are cut and glued together.
+func (p *project) set() rib.Set {
+	var out rib.Set
+	for _, j := range p.jobs {
+		out = append(out, j.entry())
+	}
+	return out
+}
+
+func (j *job) entry() rib.Entry { return rib.Entry{Name: j.kind.Name, Doc: j.doc, Rib: j.rib} }
+
+// layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
+func (p *project) layout() cut.Layout {
+	p.nest.Do(func() { p.sheets = cut.Nest(p.set(), p.nesting) })
+	return p.sheets
+}
+
+// load reads a rib file, the embedded demo where name is empty, and lays its ribs out.
+func load(name string, progress func(done, all int)) (*project, error) {
 	read := func(n string) ([]byte, error) { return fs.ReadFile(demo, "demo/"+n) }
 	data, err := read(demoName)
 	if name == "" {
@@ -61,21 +130,21 @@ func load(name string) (*job, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the rib file cannot be read: %w", err)
 	}
-	return layOut(name, data, read), nil
+	return layOut(name, data, read, progress), nil
 }
 
 // load is load, and where plates may find no place on the sheets it looks whether they do. On a terminal it shows how
-// far the nesting is.
-func (a *app) load(name string) (*job, error) {
-	j, err := load(name)
-	if err != nil || !j.whole {
-		return j, err
+// far it is.
+func (a *app) load(name string) (*project, error) {
+	p, err := load(name, a.progress("laying out the ribs"))
+	if err != nil || !p.whole {
+		return p, err
 	}
-	j.nesting = a.progress("nesting the plates")
-	if !finding.HasError(j.found) && cut.MayFail(rib.One(j.rib, j.doc)) {
-		j.add(j.layout().Findings(j.doc))
+	p.nesting = a.progress("nesting the plates")
+	if !finding.HasError(p.found) && cut.MayFail(p.set()) {
+		p.add(p.layout().Findings(p.doc))
 	}
-	return j, nil
+	return p, nil
 }
 
 // readBeside reads a file that a rib file names.
@@ -90,30 +159,54 @@ func readBeside(ribFile, name string) ([]byte, error) {
 	return data, err
 }
 
-func layOut(name string, data []byte, read func(string) ([]byte, error)) *job {
+// layOut reads a rib file and lays its ribs out, as many at once as there are processors. progress may be nil.
+func layOut(name string, data []byte, read func(string) ([]byte, error), progress func(done, all int)) *project {
 	doc, found := ribfile.Read(name, data)
-	j := &job{doc: doc, found: found}
+	p := &project{doc: doc, found: found, read: read}
 	if finding.HasError(found) {
-		return j
+		return p
 	}
-	sec, fs := rib.Section(doc, read)
+	p.add(takeoff.FindCoupon(doc))
+	plan, fs := wing.Of(doc)
+	p.plan = plan
+	p.add(fs)
+	if finding.HasError(fs) {
+		return p
+	}
+	jobs := make([]*job, len(plan.Kinds))
+	step := counter(len(jobs), progress)
+	together(len(jobs), func(i int) { jobs[i] = p.layOutKind(plan.Kinds[i]); step() })
+	p.jobs, p.whole = jobs, true
+	own := make([][]finding.Finding, len(jobs))
+	for i, j := range jobs {
+		own[i] = j.found
+		p.whole = p.whole && j.rib != nil
+		j.found = finding.Sort(append(slices.Clone(p.found), j.found...))
+	}
+	p.found = finding.Sort(append(p.found, gather(plan.Kinds, own)...))
+	return p
+}
+
+// layOutKind lays one kind of rib out. Its findings have their places in the rib file.
+func (p *project) layOutKind(k wing.Kind) *job {
+	j := &job{project: p, kind: k, doc: k.Doc}
+	sec, fs := p.plan.Section(k, p.read)
 	j.add(fs)
 	j.table = sec.Form
 	if finding.HasError(fs) {
 		return j
 	}
-	j.rib, fs = rib.Build(doc, sec)
+	j.rib, fs = rib.Build(j.doc, sec)
 	j.add(fs)
-	j.take, j.whole = takeoff.Of(j.rib, doc), true
-	j.add(bend.Find(j.take.Bends, doc))
-	j.add(takeoff.FindCoupon(doc))
-	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, doc))
+	j.take = takeoff.Of(j.rib, j.doc)
+	j.add(bend.Find(j.take.Bends, j.doc))
+	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, j.doc))
 	if !finding.HasError(j.found) {
-		j.jig, fs = jig.Plan(j.rib, doc)
+		j.jig, fs = jig.Plan(j.rib, j.doc)
 		j.add(fs)
 	}
 	if !finding.HasError(j.found) {
-		j.add(cut.Check(j.rib, doc))
+		j.add(cut.Check(j.rib, j.doc))
 	}
 	return j
 }
@@ -123,18 +216,30 @@ func (j *job) add(fs []finding.Finding) {
 	j.found = finding.Sort(append(j.found, j.doc.Locate(fs)...))
 }
 
+func (p *project) add(fs []finding.Finding) {
+	p.found = finding.Sort(append(p.found, p.doc.Locate(fs)...))
+}
+
 // report gathers everything for report.json.
-func (j *job) report() takeoff.Report {
-	out := takeoff.NewReport(j.doc, j.found)
-	if j.rib == nil {
+func (p *project) report() takeoff.Report {
+	out := takeoff.NewReport(p.doc, p.found)
+	if !p.whole {
 		return out
 	}
-	out.Add(j.rib, j.take)
-	one := takeoff.NewRibReport(j.doc.Title, j.rib, j.take)
-	if len(j.jig.Blocks) > 0 {
-		one.Jig = j.jig.Report()
+	for _, j := range p.jobs {
+		out.Add(j.rib, j.take)
 	}
-	out.Ribs = func(yield func(takeoff.RibReport) bool) { yield(one) }
+	out.Ribs = func(yield func(takeoff.RibReport) bool) {
+		for _, j := range p.jobs {
+			one := takeoff.NewRibReport(cmp.Or(j.kind.Name, j.doc.Title), j.rib, j.take)
+			if len(j.jig.Blocks) > 0 {
+				one.Jig = j.jig.Report()
+			}
+			if !yield(one) {
+				return
+			}
+		}
+	}
 	return out
 }
 

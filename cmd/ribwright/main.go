@@ -53,6 +53,7 @@ type options struct {
 	format          string
 	sheet           string
 	table           string
+	rib             string
 	json            bool
 	force           bool
 	proof           bool

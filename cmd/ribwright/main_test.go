@@ -352,11 +352,11 @@ func TestNew(t *testing.T) {
 // TestAdhesiveOfOneSide is common practice, no source: for a rib of about 1.4 m with round plates, a side takes a
 // little less than half an ounce of mixed adhesive at most, and parts A and B weigh the same at 1:1.
 func TestAdhesiveOfOneSide(t *testing.T) {
-	j, err := load("")
+	j, err := load("", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for side, a := range j.take.Sides {
+	for side, a := range j.first().take.Sides {
 		if a.MixedG < 4 || a.MixedG > 14 {
 			t.Errorf("side %d: got %.2f g, want 4 to 14 g", side+1, a.MixedG)
 		}
@@ -371,11 +371,11 @@ func BenchmarkBuild(b *testing.B) {
 	o := &options{}
 	a := &app{io.Discard, io.Discard}
 	for b.Loop() {
-		j, err := load("")
+		j, err := load("", nil)
 		if err != nil {
 			b.Fatal(err)
 		}
-		files, err := a.outputs(j, o)
+		files, err := a.outputs(j.first(), inSet|ofRib, o)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -28,7 +28,11 @@ func (a *app) measure(args []string, o *options) error {
 	if err != nil {
 		return fmt.Errorf("the measurements cannot be read: %w", err)
 	}
-	j, err := a.ready(args[0])
+	p, err := a.ready(args[0])
+	if err != nil {
+		return err
+	}
+	j, err := p.named(o.rib)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"sync"
 	"time"
 )
 
@@ -45,5 +46,20 @@ func bar(f *os.File, what string, now func() time.Time) func(done, all int) {
 			fmt.Fprintf(f, "\r%s [%-*.*s] %3d %%", what, cells, n, "##############################", 100*done/all)
 			last, shown = t, true
 		}
+	}
+}
+
+// counter returns what tells progress that one of all is done more. It may be called from several goroutines.
+func counter(all int, progress func(done, all int)) func() {
+	var lock sync.Mutex
+	done := 0
+	return func() {
+		if progress == nil {
+			return
+		}
+		lock.Lock()
+		defer lock.Unlock()
+		done++
+		progress(done, all)
 	}
 }

@@ -23,6 +23,7 @@ type sheet struct {
 	build   []string // that build writes
 	paged   bool     // it is laid out for the paper, and corrected for the printer
 	proof   bool     // draw --proof draws it of a rib with errors too
+	set     bool     // a set of several kinds of rib has it once, not each kind
 	make    func(*job, *options) (export.Drawing, error)
 	pages   func(*job, shop.Page) export.Drawing // the same over pages, for PDF; left out: PDF holds one sheet
 	there   func(*job) bool                      // whether the rib has any; left out: every rib does
@@ -36,13 +37,15 @@ func sheets() []sheet {
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
-			there: hasPlates},
-		{name: "sheets", about: "the plates on sheets of plywood", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
-			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.SheetFile(j.doc, j.layout()), nil },
-			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.doc, j.layout()) }},
-		{name: "holes", about: "pilot holes for the hole saw", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
-			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.doc, j.layout()), nil },
-			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.doc, j.layout(), p) }},
+			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
+		{name: "sheets", about: "the plates on sheets of plywood", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
+			make: func(j *job, _ *options) (export.Drawing, error) {
+				return shop.SheetFile(j.project.doc, j.layout()), nil
+			},
+			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.project.doc, j.layout()) }},
+		{name: "holes", about: "pilot holes for the hole saw", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
+			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.project.doc, j.layout()), nil },
+			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.project.doc, j.layout(), p) }},
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),
@@ -117,11 +120,13 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 	return out, nil
 }
 
-// hasPlates and hasHoles say whether a rib has plates, and whether a hole saw cuts any of them.
-func hasPlates(j *job) bool { return len(j.rib.Gussets) > 0 }
+// hasPlates and hasHoles say whether the set has plates, and whether a hole saw cuts any of them.
+func hasPlates(j *job) bool {
+	return slices.ContainsFunc(j.jobs, func(j *job) bool { return len(j.rib.Gussets) > 0 })
+}
 
 func hasHoles(j *job) bool {
-	return j.doc.Saw.Plates == "hole-saw" && hasPlates(j) && shop.HasHoles(j.layout())
+	return j.project.doc.Saw.Plates == "hole-saw" && hasPlates(j) && shop.HasHoles(j.layout())
 }
 
 func tiles(j *job, o *options) (export.Drawing, error) {
@@ -165,8 +170,14 @@ func sheetNames() string {
 
 // drawings makes the files of every sheet that the rib has. A sheet that a format cannot hold is left out of
 // it, with a note.
-func (a *app) drawings(j *job, o *options) ([]file, error) {
-	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return s.there != nil && !s.there(j) })
+func (a *app) drawings(j *job, which part, o *options) ([]file, error) {
+	all := slices.DeleteFunc(sheets(), func(s sheet) bool {
+		in := ofRib
+		if s.set {
+			in = inSet
+		}
+		return which&in == 0 || s.there != nil && !s.there(j)
+	})
 	made, errs := make([]map[string]export.Drawing, len(all)), make([]error, len(all))
 	together(len(all), func(i int) { made[i], errs[i] = all[i].drawAll(j, o) })
 	var files []file

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"ribwright/export"
-	"ribwright/geom"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -229,17 +228,7 @@ func (w lister) plates() export.Table {
 			"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
 	for _, g := range w.t.Plates {
 		f := g.First
-		trimmed := "yes"
-		if _, _, whole := f.Outline.IsCircle(); whole {
-			trimmed = "no"
-		}
-		size := "⌀ " + w.doc.Length(f.Size[0])
-		if f.Shape != rib.Round {
-			size = w.section(f.Size[0], f.Size[1])
-			if math.Abs(f.AreaMM2-float64(f.Size[0]*f.Size[1])) < geom.Step {
-				trimmed = "no"
-			}
-		}
+		size, trimmed := w.plateSize(f)
 		mark := w.length(f.MarkDistance)
 		if f.Shape == rib.FullDepth {
 			mark = export.Str("see drawing")

@@ -1,0 +1,89 @@
+package takeoff
+
+import (
+	"slices"
+
+	"ribwright/geom/rib"
+)
+
+// SetSticks is sticks of a set that are the same piece of wood, whichever ribs they are of.
+type SetSticks struct {
+	IDs           []string // "R1 S3"
+	First         rib.Stick
+	Entry         int     // index in the set of the first one's rib
+	Depth, Width  float64 // of the strip they are cut from
+	Material      string
+	Count, Places int // pieces in the set; sticks in one rib of each kind
+}
+
+// Sticks pools the sticks of a set: alike ones of one width and material together.
+func Sticks(set rib.Set) []SetSticks {
+	type wood struct {
+		width    float64
+		material string
+	}
+	type place struct{ entry, stick int }
+	var woods []wood
+	of := map[wood][]place{}
+	for i, e := range set {
+		w := wood{e.Rib.StickWidth, e.Doc.Stick.Material}
+		if !slices.Contains(woods, w) {
+			woods = append(woods, w)
+		}
+		for k := range e.Rib.Sticks {
+			of[w] = append(of[w], place{i, k})
+		}
+	}
+	var out []SetSticks
+	for _, w := range woods {
+		var sticks []rib.Stick
+		for _, p := range of[w] {
+			sticks = append(sticks, set[p.entry].Rib.Sticks[p.stick])
+		}
+		for _, alike := range rib.Alike(sticks) {
+			first := of[w][alike[0]]
+			g := SetSticks{First: sticks[alike[0]], Entry: first.entry, Depth: set[first.entry].Rib.StickDepth, Width: w.width, Material: w.material}
+			for _, k := range alike {
+				e := set[of[w][k].entry]
+				g.IDs = append(g.IDs, e.Part(sticks[k].ID))
+				g.Count += e.Rib.Count
+				g.Places++
+			}
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// SetPlates is plates of a set with the same outline.
+type SetPlates struct {
+	IDs       []string // "R1 U3"
+	First     rib.Gusset
+	Entry     int // index in the set of the first one's rib
+	Thickness float64
+	Material  string
+	Count     int // plates in the set, on all faces
+}
+
+// Plates pools the plates of a set: whole discs of one size, thickness and material together.
+func Plates(set rib.Set) []SetPlates {
+	var out []SetPlates
+	for i, e := range set {
+		for _, g := range e.Rib.Gussets {
+			thick, material := e.Rib.GussetThickness, e.Doc.Gusset.Material
+			k := -1
+			if _, _, whole := g.Outline.IsCircle(); whole { // only discs are alike, and there are few sizes of them
+				k = slices.IndexFunc(out, func(o SetPlates) bool {
+					return o.Thickness == thick && o.Material == material && samePlate(g, o.First)
+				})
+			}
+			if k < 0 {
+				out = append(out, SetPlates{First: g, Entry: i, Thickness: thick, Material: material})
+				k = len(out) - 1
+			}
+			out[k].IDs = append(out[k].IDs, e.Part(g.ID))
+			out[k].Count += g.Faces * e.Rib.Count
+		}
+	}
+	return out
+}
