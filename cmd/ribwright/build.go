@@ -194,7 +194,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	if which&ofRib != 0 {
 		out = shop.Tables(j.rib, j.doc, j.take)
 	} else {
-		out = shop.SetTables(p.set(), p.takes())
+		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan))
 	}
 	if withSheets && hasPlates(j) {
 		out = append(out, shop.CutTables(p.doc, p.layout())...)

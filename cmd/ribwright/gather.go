@@ -34,11 +34,14 @@ func gather(kinds []wing.Kind, found [][]finding.Finding) []finding.Finding {
 		}
 	}
 	for a, i := range place { // each its own entry: the order does not matter
-		switch names := ribs[a]; {
-		case len(names) == 1:
-			out[i].Message = "Rib " + names[0] + ": " + out[i].Message
+		names := ribs[a]
+		out[i].Message = "Rib " + names[0] + ": " + out[i].Message
+		switch len(names) {
+		case 1:
+		case len(kinds):
+			out[i].Message += " So, or much so, it is with all ribs."
 		default:
-			out[i].Message = fmt.Sprintf("Rib %s: %s So, or much so, it is with %d ribs: %s.", names[0], out[i].Message, len(names), few(names))
+			out[i].Message += fmt.Sprintf(" So, or much so, it is with %d kinds of rib: %s.", len(names), few(names))
 		}
 	}
 	return out

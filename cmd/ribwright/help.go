@@ -71,7 +71,26 @@ func commands() []*command {
 var cutTables = []string{"sheets", "holes", "buy"}
 
 // tableNames are the lists that shop.Tables, shop.CutTables and shop.Buy make, in their order.
-var tableNames = []string{"cut-list", "caps-and-blocks", "bends", "spars", "plates", "glue-areas", "butt-areas", "adhesive", "adhesive-joints", "coupons", "mass", "ordinates", "jig-blocks", "sheets", "holes", "buy"}
+var tableNames = []string{
+	"ribs",
+	"wing",
+	"cut-list",
+	"caps-and-blocks",
+	"bends",
+	"spars",
+	"plates",
+	"glue-areas",
+	"butt-areas",
+	"adhesive",
+	"adhesive-joints",
+	"coupons",
+	"mass",
+	"ordinates",
+	"jig-blocks",
+	"sheets",
+	"holes",
+	"buy",
+}
 
 func ribFlag(f *pflag.FlagSet, o *options) {
 	f.StringVar(&o.rib, "rib", "", "which rib of a wing, such as R3 (default: the only one; for lists: the whole set)")

@@ -49,8 +49,14 @@ func sheets() []sheet {
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),
-		templates("coupon", "the sample joint of each batch", shop.Coupon, shop.CouponPages, nil),
+		ofSet(templates("coupon", "the sample joint of each batch", shop.Coupon, shop.CouponPages, nil)),
 	}
+}
+
+// ofSet makes a sheet one that a set has once.
+func ofSet(s sheet) sheet {
+	s.set = true
+	return s
 }
 
 // templates is a sheet of templates: over pages in PDF, on one sheet in other formats.

@@ -19,7 +19,7 @@ func SetTables(set rib.Set, takes []takeoff.TakeOff) []export.Table {
 	s := setLister{set: set, takes: takes}
 	s.lister = s.of(0)
 	s.lister.doc = set.Shared()
-	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.stack(lister.spars), s.setPlates(), s.setAdhesive(), s.setMass()}
+	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.stack(lister.spars), s.setPlates(), s.setAdhesive(), s.coupons(), s.setMass()}
 }
 
 // setLister makes the tables of a set. Its lister writes in the units of the file.
