@@ -103,7 +103,7 @@ func (a *app) planned(name string, w *shop.Weighing) (*ribfile.Doc, error) {
 	w.RatioA, w.RatioB, w.By = g.RatioA, g.RatioB, g.By
 	w.Scale, w.Shows = mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, s.Shows
 	w.CupLeastG, w.CupMostG = s.CupLeast, s.CupMost
-	w.TargetG, w.For = j.take.Sides[0].MixedG, "the first side of a rib"
+	w.TargetG, w.For = j.first().take.Sides[0].MixedG, "the first side of a rib"
 	return j.doc, nil
 }
 
