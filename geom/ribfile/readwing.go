@@ -190,8 +190,8 @@ func (r *reader) wingSpars(t tab, w *Wing) {
 func (r *reader) wingRib(t tab, w *Wing) {
 	one := WingRib{}
 	n := len(w.Stations)
-	one.Ribs = r.numbers(t, "ribs", n)
-	one.Between = r.numbers(t, "between", n-1)
+	one.Ribs = r.numbers(t, "ribs", n, n > 0)
+	one.Between = r.numbers(t, "between", n-1, n > 0)
 	if v := t.get("at"); v != nil {
 		one.At = r.spans(t, v, w.SemiSpan, "Write at = [6, 18].")
 	}
@@ -219,8 +219,8 @@ func (r *reader) wingRib(t tab, w *Wing) {
 	w.Ribs = append(w.Ribs, one)
 }
 
-// numbers reads which ribs are meant, such as "1, 5-8".
-func (r *reader) numbers(t tab, key string, most int) []int {
+// numbers reads which ribs are meant, such as "1, 5-8". The last may be most, where it is known how many there are.
+func (r *reader) numbers(t tab, key string, most int, known bool) []int {
 	v := t.get(key)
 	if v == nil {
 		return nil
@@ -242,7 +242,7 @@ func (r *reader) numbers(t tab, key string, most int) []int {
 			r.tell(CodeWingRibs, v.key, v.at, quote(word)+" is no number of a rib.", "Write "+example+": the ribs are numbered from 1 at the root.")
 			return nil
 		}
-		if b > most && most > 0 {
+		if b > most && known {
 			f := r.tell(CodeWingRibs, v.key, v.at, fmt.Sprintf("There is no rib %d for %s: the last is %d.", b, say(v.key), most), "The ribs are numbered from 1 at the root, by [wing] stations or spacing.")
 			f.Got, f.Limit, f.Unit = float64(b), float64(most), "ribs"
 			return nil
