@@ -65,6 +65,7 @@ const (
 	CodeWingCount    = "wing-count"    // a number of ribs beside [wing]
 	CodeWingSweep    = "wing-sweep"    // the sweep of a spar beside [wing]
 	CodeWingRibs     = "wing-ribs"     // [[wing.rib]] names no ribs, or ribs that are not there
+	CodeWingKind     = "wing-kind"     // a kind of rib that needs a spar, without one
 	CodeWingName     = "wing-name"
 
 	// Adhesive.

@@ -16,9 +16,6 @@ var oneRib = []string{"ribs", "at", "between", "kind", "name"}
 // cut, glued and printed together.
 var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "jig", "bend"}
 
-// ribKinds lists what kind may be.
-var ribKinds = []string{"full"}
-
 var wingName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,11}$`)
 
 func (r *reader) wing(t tab) {
@@ -201,6 +198,9 @@ func (r *reader) wingRib(t tab, w *Wing) {
 	}
 	if t.has("kind") {
 		one.Kind = t.choice("kind", defaultKind, ribKinds...)
+		if v := t.get("kind"); v != nil && slices.Contains([]string{"nose", "tail", "cut"}, one.Kind) && len(r.doc.Spars) == 0 && !t.has("spar") {
+			r.tell(CodeWingKind, v.key, v.at, "A rib of the kind "+quote(one.Kind)+" ends at a spar, and the file has none.", "Give the file its spars, or the rib another kind.")
+		}
 	}
 	if name, ok := t.text("name", "", `name = "R5"`); ok && t.has("name") {
 		if v := t.get("name"); !wingName.MatchString(name) {

@@ -29,6 +29,7 @@ type writing struct {
 	root *value
 	told map[place]string // code of what was found at a place
 	over []*value         // what each of Wing.Ribs changes, as a table of the file's top
+	kind []*value         // and the kind that each names; nil where it names none
 }
 
 // keepWriting keeps the tree of the file where it has a [wing].
@@ -40,36 +41,33 @@ func (r *reader) keepWriting(fs []finding.Finding) {
 	for _, f := range fs {
 		k.told[place{f.Line, f.Column}] = f.Code
 	}
-	for _, item := range r.root.fields["wing"].over() {
-		k.over = append(k.over, item)
+	for _, item := range r.root.fields["wing"].ribs() {
+		k.over, k.kind = append(k.over, item.over()), append(k.kind, item.fields["kind"])
 	}
 	r.doc.writing = k
 }
 
-// over returns what each entry of [[wing.rib]] changes: its tables, with the keys they have at the file's top.
-func (v *value) over() []*value {
+// ribs returns the entries of [[wing.rib]].
+func (v *value) ribs() []*value {
 	list := v.fields["rib"]
 	if list == nil {
 		return nil
 	}
-	items := list.items
 	if list.kind == tableKind {
-		items = []*value{list}
+		return []*value{list}
 	}
-	var out []*value
-	for _, item := range items {
-		if item.kind != tableKind {
-			continue
+	return slices.DeleteFunc(slices.Clone(list.items), func(item *value) bool { return item.kind != tableKind })
+}
+
+// over returns what an entry of [[wing.rib]] changes: its tables, with the keys they have at the file's top.
+func (v *value) over() *value {
+	t := newTable("", v.at)
+	for _, name := range v.names {
+		if slices.Contains(ofOneRib, name) {
+			t.put(name, v.fields[name].rekeyed(v.key+".", ""))
 		}
-		t := newTable("", item.at)
-		for _, name := range item.names {
-			if child := item.fields[name]; slices.Contains(ofOneRib, name) {
-				t.put(name, child.rekeyed(item.key+".", ""))
-			}
-		}
-		out = append(out, t)
 	}
-	return out
+	return t
 }
 
 // rekeyed returns a copy of the value and of all in it, with another beginning of their keys.
@@ -129,10 +127,18 @@ func (d *Doc) Stand(s Standing) (*Doc, []finding.Finding) {
 		root = root.with("rib", t.with("chord", worked(s.Chord, "rib.chord", t.fields["chord"].at)))
 	}
 	root = d.standSpars(root, s.Spars)
-	for _, i := range s.Ribs {
+	if kind := d.kindTables(root, s.Ribs); kind != nil {
+		root = merged(root, kind, "")
+	}
+	return d.reread(d.changed(root, s.Ribs), len(s.Ribs) > 0)
+}
+
+// changed returns the file's tree with what some of Wing.Ribs change.
+func (d *Doc) changed(root *value, ribs []int) *value {
+	for _, i := range ribs {
 		root = merged(root, d.writing.over[i], "")
 	}
-	return d.reread(root, len(s.Ribs) > 0)
+	return root
 }
 
 // standSpars puts the spars where they stand in the rib.

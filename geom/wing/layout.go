@@ -65,7 +65,7 @@ func (l *layout) number() {
 	for i := range l.ribs {
 		letter := "R"
 		if r := &l.ribs[i]; r.added {
-			letter = letters[l.kindOf(*r)]
+			letter = letters[l.wing.Kind(r.over)]
 		}
 		n[letter]++
 		l.ribs[i].name = fmt.Sprintf("%s%d", letter, n[letter])
@@ -89,17 +89,6 @@ func (l *layout) standsAt(span float64, numbered int, added map[int64][]int) int
 		}
 	}
 	return -1
-}
-
-// kindOf returns the rib's kind: the last that the file gives it.
-func (l *layout) kindOf(r station) string {
-	kind := "full"
-	for _, i := range r.over {
-		if k := l.wing.Ribs[i].Kind; k != "" {
-			kind = k
-		}
-	}
-	return kind
 }
 
 // called returns the name the builder gave the rib; it may be empty.
@@ -135,7 +124,7 @@ func (l *layout) group() {
 			} else {
 				k = len(l.kinds)
 				same[alike] = append(same[alike], k)
-				l.kinds = append(l.kinds, Kind{Name: r.name, Doc: doc, Kind: l.kindOf(r), Share: share, index: k, own: l.ownSection(doc)})
+				l.kinds = append(l.kinds, Kind{Name: r.name, Doc: doc, Kind: l.wing.Kind(r.over), Share: share, index: k, own: l.ownSection(doc)})
 				if name := l.called(r); name != "" {
 					l.kinds[k].Name = name
 				}
