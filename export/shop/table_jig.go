@@ -41,7 +41,7 @@ func (w lister) jigBlocks() export.Table {
 		switch {
 		case h.Covered:
 			play, which = export.Str("-"), []string{"under its plates, no room beside it: lay it by hand"}
-		case !h.Held:
+		case !h.Held && h.Play == 0:
 			play = export.Str("not held")
 		case len(which) == 0:
 			which = []string{"what it is cut against holds it"}
@@ -58,7 +58,7 @@ func (w lister) jigBlocks() export.Table {
 		fmt.Sprintf("its lower fore corner %s ahead of the leading edge and %s below the chord line", w.about(-plan.Board.Min.X), w.about(-plan.Board.Min.Y))})
 	t.Notes = []string{
 		fmt.Sprintf("Blocks: length along the edge they bear on × width × height. Each stands %s off the wood; a slip of that thickness sets it.", u.Length(w.doc.Jig.Clearance)),
-		fmt.Sprintf("A member is held by its blocks and by what was laid before it. Play: how far its ends can then move; %d clearances at most.", jig.PlayLimit),
+		fmt.Sprintf("A member is held by its blocks and by what was laid before it. Play: how far its ends can then move; %d clearances at most where nothing is said to slide.", jig.PlayLimit),
 		"Spacer: a loose piece that holds the two posts of a spar apart while the glue sets, so that no block stands in the opening; lift it out with the rib. Its length is the least.",
 		"Wax the board and the blocks, or lay film under the drawing: squeeze-out must not bond the rib to them.",
 	}

@@ -259,5 +259,17 @@ func (p *planner) loose(m *member) {
 	mid := m.ends[0].Lerp(m.ends[1], 0.5)
 	p.find(finding.Finding{Severity: finding.Warning, Code: "jig-loose", Key: "jig.block_length", Part: m.id, At: []geom.Pt{mid},
 		Message: fmt.Sprintf("The jig does not hold %s well: beside it there is not the room for the blocks it wants.", m.id),
-		Fix:     "Make the blocks smaller (block_length, block_width), or the room around the plates; or hold it with a clamp or by hand."})
+		Fix:     "Make the blocks smaller (block_length, block_width), or the relief holes, or the room around the plates; or hold it with a clamp or by hand."})
+}
+
+// checkSlide tells of a member that blocks cannot hold well wherever they stand.
+func (p *planner) checkSlide(m *member, play float64) {
+	if play <= PlayLimit {
+		return
+	}
+	p.find(finding.Finding{Severity: finding.Warning, Code: "jig-slide", Key: "jig.clearance", Part: m.id, At: []geom.Pt{m.ends[0].Lerp(m.ends[1], 0.5)},
+		Message: fmt.Sprintf("%s can slide by %s in the jig wherever its blocks stand: it lies so flat that a small gap at its ends is a long way.",
+			m.id, p.len(play*p.set.Clearance)),
+		Fix: "Press it home and clamp it while the glue sets; or let it stand steeper; with less clearance of the blocks it slides less.",
+		Got: play, Limit: PlayLimit})
 }

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/optimize/convex/lp"
 
 	"ribwright/geom"
+	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 )
 
@@ -145,8 +146,8 @@ func TestNoMotion(t *testing.T) {
 	held := 0
 	for _, one := range ribs {
 		j, found := one.j, one.found
-		if len(found) > 0 {
-			t.Logf("%s: %v", one.name, found[0].Message)
+		if k := slices.IndexFunc(found, func(f finding.Finding) bool { return f.Code == "jig-loose" }); k >= 0 {
+			t.Logf("%s: %v", one.name, found[k].Message)
 			continue
 		}
 		held++
@@ -192,8 +193,9 @@ func TestNoMotion(t *testing.T) {
 		}
 	}
 	if held < len(ribs)*3/5 {
-		t.Errorf("only %d of %d ribs are held without a finding", held, len(ribs))
+		t.Errorf("only %d of %d ribs are held", held, len(ribs))
 	}
+	t.Logf("%d of %d ribs are held", held, len(ribs))
 }
 
 // playByLP is the play of a member between contacts, by linear programs: see Play, whose own way is another one.

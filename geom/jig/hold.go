@@ -18,6 +18,7 @@ type member struct {
 	covered bool
 	spacer  spacer    // of a post
 	flank   []geom.Pt // the normals of the edges that must have a block
+	limit   float64   // of its play
 }
 
 // spacer is a spar's spacer, as one of its posts sees it.
@@ -250,6 +251,24 @@ func along(ring geom.Ring, a, b geom.Pt) (geom.Pt, geom.Pt) {
 		return a, b
 	}
 	return a.Along(u, lo), a.Along(u, hi)
+}
+
+// flatShare is how far above the least that blocks can do the play of a member may be that none hold within PlayLimit.
+const flatShare = 1.25
+
+// playLimit returns how far a member's ends may move, in clearances: PlayLimit; more where blocks all along its free edges would
+// not do that, since its ends are cut so flat that a small gap at them is a long slide.
+func (m *member) playLimit() float64 {
+	all := slices.Clone(m.given)
+	for _, f := range m.faces {
+		a, b := f.pts[0], f.pts[len(f.pts)-1]
+		n := b.Sub(a).Unit().Left()
+		all = append(all, Contact{Member: m.id, At: a, Normal: n}, Contact{Member: m.id, At: b, Normal: n})
+	}
+	if least, ok := Play(m.ends, all); ok && least > PlayLimit {
+		return flatShare * least
+	}
+	return PlayLimit
 }
 
 // play returns a member's play between its given contacts and the blocks taken.

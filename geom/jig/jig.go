@@ -27,7 +27,8 @@
 //     forces and moments span the three degrees of freedom with positive shares), and they must do so with
 //     leverage. The measure is the play: how far an end of the member can move in any direction, where every
 //     contact gives way by one clearance (but the nose and tail block, which are pressed home between the caps). It must be PlayLimit clearances at most. That form closure is that no motion
-//     is free, and that play is then bounded, follow from Farkas' lemma: see Play.
+//     is free, and that play is then bounded, follow from Farkas' lemma: see Play. A stick that lies so flat that no blocks do
+//     that well has the fewest that do it nearly as well as blocks all along it, and a finding says how far it slides.
 //  3. Of the arrangements that hold a stick the one with fewest blocks is taken, found by trying all among a few places on
 //     either edge, and of equals the one with least play. A block that touches two members counts for both.
 //     Where the rib file wants blocks on both sides, each side of a stick that has a place for one has one.
@@ -124,8 +125,8 @@ type Spacer struct {
 type Hold struct {
 	Member string
 	Blocks []string // of the jig that touch it
-	Play   float64  // in clearances; 0 where it is not held
-	Held   bool
+	Play   float64  // in clearances; 0 where nothing holds it
+	Held   bool     // with PlayLimit at most
 	// Covered is true of a member whose free edges lie under plates, so that no block can stand there: it is laid
 	// against its neighbours by hand, and its plates hold it.
 	Covered bool
@@ -211,6 +212,12 @@ func newPlanner(r *rib.Rib, doc *ribfile.Doc) *planner {
 		}
 	}
 	p.seatCaps()
+	for i := range p.members {
+		p.members[i].limit = PlayLimit
+		if m := &p.members[i]; !m.wood && i > 1 {
+			m.limit = m.playLimit()
+		}
+	}
 	return p
 }
 

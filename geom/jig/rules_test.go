@@ -181,6 +181,41 @@ func TestFindings(t *testing.T) {
 	}
 }
 
+// TestSlide holds that a stick too flat to be held well has blocks all the same, that the finding says how far it slides, and that
+// linear programs find no arrangement, even of blocks all along its edges, with which it slides much less.
+func TestSlide(t *testing.T) {
+	one := must(t, "flat", strings.Replace(plain, "0014", "2406", 1)+"line = [{ from = \"lower rear aft\", to = \"upper 72%\" }, { from = \"upper 72%\", to = \"lower 85%\" }]")
+	j, found := Plan(one.r, one.doc)
+	k := slices.IndexFunc(found, func(f finding.Finding) bool { return f.Code == "jig-slide" })
+	if k < 0 {
+		t.Fatalf("no stick slides: %v", found)
+	}
+	p := newPlanner(one.r, one.doc)
+	for i, h := range j.Holds {
+		if h.Member != found[k].Part {
+			continue
+		}
+		m := &p.members[i]
+		var best []rest
+		for _, c := range m.given {
+			best = append(best, rest{at: c.At, normal: c.Normal})
+		}
+		for _, f := range m.faces {
+			for s := range 21 {
+				n := f.pts[1].Sub(f.pts[0]).Unit().Left()
+				best = append(best, rest{at: f.pts[0].Lerp(f.pts[1], float64(s)/20), normal: n})
+			}
+		}
+		least := playByLP(m.ends, best)
+		if h.Held || len(h.Blocks) == 0 || least <= PlayLimit || h.Play < least-1e-6 || h.Play > flatShare*least || found[k].Got != h.Play {
+			t.Errorf("%s: %d blocks, play %g (the finding says %g), with blocks all along %g", h.Member, len(h.Blocks), h.Play, found[k].Got, least)
+		}
+		if want := one.doc.Length(h.Play * one.doc.Jig.Clearance); !strings.Contains(found[k].Message, want) {
+			t.Errorf("%q does not say %s", found[k].Message, want)
+		}
+	}
+}
+
 // TestSame holds that a plan comes out the same every time.
 func TestSame(t *testing.T) {
 	for _, one := range demos(t) {

@@ -29,13 +29,15 @@ const mostBlocks = 4
 func (p *planner) hold(m *member) {
 	given := p.contactsOf(*m)
 	play, ok := Play(m.ends, given)
-	if p.set.Blocks != "both-sides" && ok && play <= PlayLimit {
+	if p.set.Blocks != "both-sides" && ok && play <= m.limit {
+		p.checkSlide(m, play)
 		return
 	}
 	for _, size := range p.sizes() {
 		c := p.beside(m, size)
 		p.flanks(m, c)
-		if ok && play <= PlayLimit && m.flanked(given) {
+		if ok && play <= m.limit && m.flanked(given) {
+			p.checkSlide(m, play)
 			return
 		}
 		for n := 1; n <= min(mostBlocks, len(c)); n++ {
@@ -43,6 +45,8 @@ func (p *planner) hold(m *member) {
 				for _, k := range best {
 					p.take(c[k])
 				}
+				play, _ = p.play(*m)
+				p.checkSlide(m, play)
 				return
 			}
 		}
@@ -87,7 +91,7 @@ func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 			if !m.flanked(contacts) {
 				return
 			}
-			if play, ok := Play(m.ends, contacts); ok && play <= PlayLimit && play < least-1e-6 {
+			if play, ok := Play(m.ends, contacts); ok && play <= m.limit && play < least-1e-6 {
 				least, best = play, slices.Clone(pick)
 			}
 			return
@@ -229,7 +233,7 @@ func (p *planner) stillGood(b Block) bool {
 	for _, id := range b.Members() {
 		for i := range p.members {
 			if m := &p.members[i]; m.id == id {
-				if play, ok := p.play(*m); !ok || play > PlayLimit || !m.flanked(p.contactsOf(*m)) {
+				if play, ok := p.play(*m); !ok || play > m.limit || !m.flanked(p.contactsOf(*m)) {
 					return false
 				}
 			}
