@@ -284,13 +284,13 @@ func (c *cutter) toolWords() string {
 }
 
 func (c *cutter) sawWords() string {
-	u, t := c.doc.Units, c.l.Tool
+	t := c.l.Tool
 	for _, p := range c.l.Plates {
 		if p.Blank == 0 {
 			continue
 		}
 		s := fmt.Sprintf("Hole saw of %s outer diameter, teeth %s wide: plates of %s.", exact(c.doc, p.Blank+2*t.Kerf), exact(c.doc, t.Kerf), exact(c.doc, p.Blank))
-		s += fmt.Sprintf(" The pilot drill of %s takes %s of each.", exact(c.doc, t.Pilot), areaWords(u, math.Pi*t.Pilot*t.Pilot/4))
+		s += fmt.Sprintf(" The pilot drill of %s takes %s of each.", exact(c.doc, t.Pilot), c.doc.Area(math.Pi*t.Pilot*t.Pilot/4))
 		return s + " Lines on a plate show where it is trimmed afterwards."
 	}
 	return "No plate is round: the line is the middle of the band saw's cut."
@@ -302,13 +302,6 @@ func exact(doc *ribfile.Doc, mm float64) string {
 		return doc.Length(mm)
 	}
 	return strings.TrimRight(strings.TrimRight(decimal(mm, 2), "0"), ".") + " mm"
-}
-
-func areaWords(u ribfile.Units, mm2 float64) string {
-	if u == ribfile.Inch {
-		return fmt.Sprintf("%.3f in²", mm2/(ribfile.MMPerInch*ribfile.MMPerInch))
-	}
-	return fmt.Sprintf("%.0f mm²", mm2)
 }
 
 // SheetFile returns all the different sheets on one drawing for a laser or a router, one above the other, the first

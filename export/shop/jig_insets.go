@@ -104,7 +104,7 @@ func (g grid) insets(height, high float64) []inset {
 // stickTable says of every stick where it runs and how its ends are cut.
 func (f *field) stickTable() grid {
 	g := grid{title: "Sticks", head: []string{"stick", "from", "to", "long point", "cut at first end", "at other end"},
-		note: "Cuts: degrees from square, as the saw is set; several from the stick's right edge to its left."}
+		note: "Cuts: degrees from square, as the saw is set; positive: turned counter-clockwise, as drawn. Several: from the stick's right edge to its left."}
 	for _, s := range f.r.Sticks {
 		if len(s.Outline) > 0 {
 			g.rows = append(g.rows, []string{s.ID, s.From, s.To, f.doc.Decimal(s.LongPoint), angles(s.Ends[0]), angles(s.Ends[1])})

@@ -222,6 +222,24 @@ func checkAngles(t *testing.T, j job, items []export.Item) (lettered int) {
 	return lettered
 }
 
+// TestAngleSign holds what the words about angles say: square turned counter-clockwise by the angle is the cut, as the rib is drawn.
+func TestAngleSign(t *testing.T) {
+	for _, j := range demos(t) {
+		for _, s := range j.rib.Sticks {
+			square := s.Axis[1].Sub(s.Axis[0]).Unit().Left()
+			for _, e := range s.Ends {
+				for _, c := range e.Cuts {
+					sin, cos := math.Sincos(c.Angle)
+					turned := geom.Pt{X: square.X*cos - square.Y*sin, Y: square.X*sin + square.Y*cos} // the matrix of a turn to the left
+					if off := math.Abs(turned.Cross(c.B.Sub(c.A).Unit())); off > 1e-9 {
+						t.Errorf("%s: %s at %s is cut at %g°, which is %g off", j.name, s.ID, c.Against, c.Angle*180/math.Pi, off)
+					}
+				}
+			}
+		}
+	}
+}
+
 // The demos show what the text promises: figures at every spar and block, and most sticks with their angles.
 func TestJigMeasuresDemos(t *testing.T) {
 	for _, j := range demos(t) {
@@ -287,6 +305,27 @@ func TestJigFaces(t *testing.T) {
 }
 
 // The title has the fields that ISO 7200 asks for, filled from the rib file or left to be written.
+// Long entries stand in the title whole, in as many lines as they take, and nothing touches.
+func TestJigTitleLong(t *testing.T) {
+	j := demos(t)[1]
+	doc := *j.doc
+	long := strings.Repeat("WIDE-NUMBER-0123 ", 6)[:100]
+	doc.Title, doc.Date = long, long
+	doc.Drawing.Owner, doc.Drawing.Number, doc.Drawing.Revision, doc.Drawing.DrawnBy, doc.Drawing.ApprovedBy = long, strings.ReplaceAll(long, " ", "-"), "B-12", long, long
+	j.doc = &doc
+	checkJig(t, j)
+	said := ""
+	for _, it := range all(Jig(j.rib, j.doc, nil).Sheets[0]) {
+		if it.Text != nil && (it.Layer == layerTable || it.Layer == layerFrame) {
+			said += strings.ReplaceAll(it.Text.S, " ", "")
+		}
+	}
+	squeezed := strings.ReplaceAll(long, " ", "")
+	if n := strings.Count(said, squeezed); n != 5 || !strings.Contains(said, doc.Drawing.Number) {
+		t.Errorf("the title has %d of 5 long entries whole, the number: %v", n, strings.Contains(said, doc.Drawing.Number))
+	}
+}
+
 func TestJigTitle(t *testing.T) {
 	heads := []string{"legal owner", "identification number", "date of issue", "sheet", "approved by", "created by", "document type", "revision", "language"}
 	j := demos(t)[0]

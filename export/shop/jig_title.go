@@ -29,17 +29,19 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 	rows := titleRows(f, sheet)
 	y := at.Y
 	for i := len(rows) - 1; i >= 0; i-- {
-		x := at.X
+		x, tall := at.X, rowTall(rows[i])
 		for k, e := range rows[i] {
-			w := float64(e.share * titleWide)
 			if k > 0 {
-				c.line(layerTable, geom.Pt{X: x, Y: y}, geom.Pt{X: x, Y: y + rowHigh})
+				c.line(layerTable, geom.Pt{X: x, Y: y}, geom.Pt{X: x, Y: y + tall})
 			}
-			c.write(layerTable, e.head, geom.Pt{X: x + pad, Y: y + rowHigh - small - 1.2}, small, export.Left, false)
-			cellText(c, e.text, geom.Pt{X: x + pad, Y: y + 2}, w-2*pad)
-			x += w
+			c.write(layerTable, e.head, geom.Pt{X: x + pad, Y: y + tall - small - 1.2}, small, export.Left, false)
+			lines, h := e.lines()
+			for n, l := range lines {
+				c.write(layerTable, l, geom.Pt{X: x + pad, Y: y + tall - rowHigh + 2 - float64(float64(n)*baseStep(small))}, h, export.Left, false)
+			}
+			x += e.wide()
 		}
-		y += rowHigh
+		y += tall
 		c.line(layerTable, geom.Pt{X: at.X, Y: y}, geom.Pt{X: at.X + titleWide, Y: y})
 	}
 	lines, high := titleLines(f)
@@ -50,31 +52,39 @@ func titleBlock(c *canvas, f *field, at geom.Pt, sheet string) {
 	c.path(layerFrame, geom.Rect(geom.NewBox(at, geom.Pt{X: at.X + titleWide, Y: y})))
 }
 
-// cellText letters a cell, smaller where it is long.
-func cellText(c *canvas, s string, at geom.Pt, width float64) {
-	h := medium
-	if textWidth(s, h, false) > width {
-		h = small
+func (e entry) wide() float64 { return float64(e.share * titleWide) }
+
+// lines returns what a cell says, smaller where it is long, and in lines where that is not enough.
+func (e entry) lines() ([]string, float64) {
+	if width := e.wide() - 2*pad; textWidth(e.text, medium, false) > width {
+		return wrap(e.text, small, width, false), small
 	}
-	c.write(layerTable, clip(s, h, width, false, "…"), at, h, export.Left, false)
+	return []string{e.text}, medium
 }
 
-// titleLines breaks the title into at most two lines, and returns the height of their row.
+// rowTall returns the height of a row, which grows with the lines of its cells.
+func rowTall(row []entry) float64 {
+	most := 1
+	for _, e := range row {
+		lines, _ := e.lines()
+		most = max(most, len(lines))
+	}
+	return rowHigh + float64(float64(most-1)*baseStep(small))
+}
+
+// titleLines breaks the title into lines, and returns the height of their row.
 func titleLines(f *field) (lines []string, high float64) {
 	lines = wrap(cmp.Or(f.doc.Title, f.r.Title), large, titleWide-2*pad, true)
-	if len(lines) > 2 {
-		lines = []string{lines[0], clip(lines[1]+" "+lines[2], large, titleWide-2*pad-5, true, "…")}
-	}
-	if len(lines) > 1 {
-		return lines, headHigh + large + 2.5
-	}
-	return lines, headHigh
+	return lines, headHigh + float64(float64(max(0, len(lines)-1))*(large+2.5))
 }
 
 // titleHigh returns the height of the title.
 func titleHigh(f *field) float64 {
 	_, high := titleLines(f)
-	return high + float64(rowHigh*float64(len(titleRows(f, ""))))
+	for _, row := range titleRows(f, "") {
+		high += rowTall(row)
+	}
+	return high
 }
 
 // titleRows returns the rows below the title, from the top: first what the rib is, then the fields of

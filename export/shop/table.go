@@ -133,7 +133,7 @@ func (w lister) cutList() export.Table {
 			text("section", "depth × width"), w.lengthColumn("long_point", "long point"),
 			text("end_from", "cuts at the first end, degrees from square"), text("end_to", "cuts at the other end"), w.lengthColumn("gap", "largest gap")},
 		Notes: append([]string{
-			"Long point: the length of the stick over everything. Degrees from square: what the mitre saw is set to; the same sign at both ends means parallel cuts.",
+			"Long point: the length of the stick over everything. Degrees from square: what the mitre saw is set to; positive where the cut is turned counter-clockwise from square, seen as on the drawing; the same sign at both ends means parallel cuts.",
 			"Several cuts at an end stand from the stick's right edge to its left edge, seen from its first end; \"at\" says what each meets.",
 			"Gap: what a straight cut leaves open against a curved cap.",
 		}, cautions...)}

@@ -28,7 +28,7 @@ func stickTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 	return template{name: "Sticks, full size", doc: doc,
 		facts: []string{strconv.Itoa(len(r.Sticks)) + " sticks in a rib, " + strconv.Itoa(r.Count) + " ribs; sticks " + w.section(r.StickDepth, r.StickWidth)},
 		words: templateCautions("Lay the stick between its long lines and sand its ends to the cross lines, which run on beyond it.",
-			"Degrees are counted from a square cut, as in the cut list.", "Make one of each and try it in the jig before the rest."),
+			"Degrees are counted from a square cut, counter-clockwise as it lies here, as in the cut list.", "Make one of each and try it in the jig before the rest."),
 		blocks: func(most float64) []block {
 			var out []block
 			for _, g := range t.Sticks {

@@ -105,8 +105,8 @@ func checkRouter(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 		}
 		out = append(out, finding.Finding{Severity: finding.Warning, Code: "router-corner", Key: "saw.router_bit", Part: g.ID, At: []geom.Pt{g.Centre},
 			Got: deepest, Limit: cornerLeft, Unit: "mm",
-			Message: fmt.Sprintf("A bit of %s leaves up to %s of wood in an inside corner of the plate at %s: %.1f mm² more than drawn.",
-				length(doc, t.Kerf), length(doc, deepest), g.ID, left.Area()-g.Outline.Area()),
+			Message: fmt.Sprintf("A bit of %s leaves up to %s of wood in an inside corner of the plate at %s: %s more than drawn.",
+				length(doc, t.Kerf), length(doc, deepest), g.ID, doc.Area(left.Area()-g.Outline.Area())),
 			Fix: "Take a smaller bit, or file the corner out."})
 	}
 	return out

@@ -242,7 +242,7 @@ func (b *builder) checkLittle(g *Gusset, p *placed, j *Joint) {
 			continue
 		}
 		b.find(finding.Finding{Severity: finding.Warning, Code: "gusset-little", Key: p.key, Part: g.ID, At: []geom.Pt{p.centre}, Got: a, Limit: least, Unit: "mm2",
-			Message: fmt.Sprintf("The plate at %s holds %s by %.0f mm² only, less than a square of the stick's depth.", g.ID, id, a),
+			Message: fmt.Sprintf("The plate at %s holds %s by %s only, less than a square of the stick's depth.", g.ID, id, b.doc.Area(a)),
 			Fix:     "Make the plate larger, or let the stick stand steeper."})
 	}
 }

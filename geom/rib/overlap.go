@@ -69,10 +69,10 @@ func (b *builder) overlapping(key string, pairs []pair) {
 	}
 	f.Part = strings.Join(names, ", ")
 	f.Limit = b.fitting(key, f.Got)
-	f.Message = fmt.Sprintf("The plates at %s overlap by %.0f mm².", names[0], math.Max(1, pairs[0].area))
+	f.Message = fmt.Sprintf("The plates at %s overlap by %s.", names[0], b.doc.Area(math.Max(1, pairs[0].area)))
 	if len(pairs) > 1 {
-		f.Message = fmt.Sprintf("%d pairs of neighbouring plates overlap: %s; the worst is %s, by %.0f mm².", len(pairs),
-			strings.Join(names, ", "), worst.p.name()+" and "+worst.q.name(), math.Max(1, worst.area))
+		f.Message = fmt.Sprintf("%d pairs of neighbouring plates overlap: %s; the worst is %s, by %s.", len(pairs),
+			strings.Join(names, ", "), worst.p.name()+" and "+worst.q.name(), b.doc.Area(math.Max(1, worst.area)))
 	}
 	f.Fix = fmt.Sprintf("%s instead of %s would fit; or move the joints apart with fewer panels.", b.len(f.Limit), b.len(f.Got))
 	if f.Limit <= b.CapDepth {

@@ -1,6 +1,9 @@
 package ribfile
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // How lengths are printed is decided here, for drawings, lists and messages alike. Units knows the usual
 // manner; a Doc knows what [drawing] inches asks for:
@@ -24,6 +27,18 @@ func (d *Doc) Number(mm float64) string {
 		return decimals(mm/MMPerInch, 3)
 	}
 	return d.Units.Number(mm)
+}
+
+// Area formats a small area for people, with its unit.
+func (d *Doc) Area(mm2 float64) string {
+	if d.Units == Inch {
+		return strconv.FormatFloat(mm2/(MMPerInch*MMPerInch), 'f', 3, 64) + " in²"
+	}
+	places := 0
+	if math.Abs(mm2) < 9.95 {
+		places = 1
+	}
+	return decimals(mm2, places) + " mm²"
 }
 
 // Decimal formats a length that was computed, without the word for its unit.

@@ -29,6 +29,18 @@ func TestDocFormat(t *testing.T) {
 }
 
 // A drawing's fractions are the nearest 64th, and say so where that is not the size itself.
+func TestArea(t *testing.T) {
+	for _, c := range []struct {
+		units Units
+		mm2   float64
+		want  string
+	}{{MM, 508.3, "508 mm²"}, {MM, 4.44, "4.4 mm²"}, {MM, 0.02, "0 mm²"}, {Inch, 645.16, "1.000 in²"}, {Inch, 8, "0.012 in²"}} {
+		if got := (&Doc{Units: c.units}).Area(c.mm2); got != c.want {
+			t.Errorf("%g mm² in %s: %q, want %q", c.mm2, c.units, got, c.want)
+		}
+	}
+}
+
 func TestRulerNearest(t *testing.T) {
 	d := &Doc{Units: Inch}
 	for n := range 5000 {
