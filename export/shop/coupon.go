@@ -38,7 +38,7 @@ func couponWords(doc *ribfile.Doc, k takeoff.Coupon) []string {
 		stress += ", the shear strength of " + doc.Cap.Material + " along the grain"
 	}
 	return []string{
-		fmt.Sprintf("Glued area %s × %s = %s.", doc.Number(k.Overlap), doc.Length(k.Width), areaWords(doc.Units, k.AreaMM2)),
+		fmt.Sprintf("Glued area %s × %s = %s.", doc.Number(k.Overlap), doc.Length(k.Width), doc.Area(k.AreaMM2)),
 		fmt.Sprintf("It should carry %s: %s, over that area.", doc.Units.Force(k.LoadN), stress),
 		fmt.Sprintf("It must fail in the wood: torn wood on at least %s %% of the broken face. Bare adhesive is a joint that failed.", decimal(100*k.WoodFailure, 0)),
 	}
