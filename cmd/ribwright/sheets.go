@@ -32,6 +32,11 @@ type sheet struct {
 // sheets are the drawings, in the order of the work. A drawing more is one entry more.
 func sheets() []sheet {
 	return []sheet{
+		{name: "wing", about: "the wing in plan, and its ribs one over the other", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg"}, set: true,
+			make: func(j *job, _ *options) (export.Drawing, error) {
+				return shop.WingDrawing(j.project.doc, j.plan, j.set()), nil
+			},
+			there: func(j *job) bool { return len(j.jobs) > 1 }},
 		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
 			make: func(j *job, _ *options) (export.Drawing, error) { return shop.Jig(j.rib, j.doc, j.found), nil }},
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},

@@ -1,0 +1,239 @@
+package shop
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/wing"
+)
+
+// wingPicture draws a wing's plan view and its ribs one over the other, reduced.
+type wingPicture struct {
+	*canvas
+	doc   *ribfile.Doc
+	plan  wing.Plan
+	set   rib.Set // one entry for each of the plan's kinds
+	scale float64
+}
+
+// WingDrawing returns a picture of a wing on one sheet, reduced to about an A3 page's width: in plan, with the ribs, their names
+// and their span stations; and below it every kind of rib as it stands in the wing, the first spar's place in line.
+// set holds the plan's kinds.
+func WingDrawing(doc *ribfile.Doc, plan wing.Plan, set rib.Set) export.Drawing {
+	thin, thick := export.Pen{Width: narrow}, export.Pen{Width: wide}
+	d := export.Drawing{Title: doc.Title, Layers: []export.Layer{
+		{ID: layerMap, Pen: export.Pen{Width: narrow, Gray: 0.5}}, {ID: layerAxis, Pen: export.Pen{Width: narrow, Dash: dashDot}},
+		{ID: layerStation, Pen: thin}, {ID: layerSpar, Pen: thin}, {ID: layerName, Pen: thin}, {ID: layerContour, Pen: thick},
+	}}
+	w := &wingPicture{canvas: &canvas{}, doc: doc, plan: plan, set: set, scale: reducedTo(plan.SemiSpan)}
+	w.inPlan()
+	b := bounds(w.items)
+	w.heading(geom.Pt{X: b.Min.X, Y: b.Max.Y + 8}, w.planWords())
+	stack := &wingPicture{canvas: &canvas{ids: w.ids}, doc: doc, plan: plan, set: set, scale: reducedTo(set[0].Rib.Chord)}
+	stack.overlaid()
+	s := bounds(stack.items)
+	stack.heading(geom.Pt{X: s.Min.X, Y: s.Max.Y + 8}, []string{fmt.Sprintf("The ribs as they stand in the wing, %s in line, drawn 1 : %s. Not to be measured from.", stack.lined(), decimal(1/stack.scale, 0))})
+	s = bounds(stack.items)
+	w.items = append(w.items, moved(stack.items, geom.Pt{X: b.Min.X - s.Min.X, Y: b.Min.Y - 15 - s.Max.Y})...)
+	return onSheet(d, w.canvas, "wing")
+}
+
+// reducedTo returns the scale, one of those of ISO 5455, at which a length fits the picture's width.
+func reducedTo(long float64) float64 {
+	for _, n := range []float64{1, 2, 5, 10, 20, 50} {
+		if long/n <= pictureWide {
+			return 1 / n
+		}
+	}
+	return 0.01
+}
+
+// heading letters lines from above down to a place, the last one just above it.
+func (w *wingPicture) heading(at geom.Pt, lines []string) {
+	for i := range lines {
+		y := at.Y + float64(6*float64(len(lines)-1-i))
+		w.write(layerName, lines[i], geom.Pt{X: at.X, Y: y}, medium, export.Left, i == 0)
+	}
+}
+
+// planWords says what the wing is.
+func (w *wingPicture) planWords() []string {
+	ribs := w.set.Ribs()
+	out := []string{w.doc.Title,
+		fmt.Sprintf("%d ribs of %d kinds. From the root to the tip %s, chord %s to %s, in plan drawn 1 : %s.", ribs, len(w.plan.Kinds),
+			w.doc.Length(w.plan.SemiSpan), w.doc.Length(w.set[0].Rib.Chord), w.doc.Decimal(w.tipChord())+" "+string(w.doc.Units), decimal(1/w.scale, 0))}
+	if w.plan.Wings == 2 {
+		out = append(out, "The left wing is drawn; the right one is its mirror image. Numbers below: span stations from the root.")
+	} else {
+		out = append(out, "Numbers below: span stations from the root.")
+	}
+	return out
+}
+
+func (w *wingPicture) tipChord() float64 {
+	if w.doc.Wing == nil {
+		return w.doc.Rib.Chord
+	}
+	return w.doc.Wing.TipChord
+}
+
+// onPlan is a point of the plan view: span to the right, aft downward.
+func (w *wingPicture) onPlan(span, aft float64) geom.Pt {
+	return geom.Pt{X: float64(span * w.scale), Y: 0 - float64(aft*w.scale)}
+}
+
+// stands are the ribs of one wing, root to tip, with the index of their kind.
+func (w *wingPicture) stands() (out []wing.Place, kinds []int) {
+	for i, k := range w.plan.Kinds {
+		for _, p := range k.Places {
+			if p.Hand != wing.Right {
+				out, kinds = append(out, p), append(kinds, i)
+			}
+		}
+	}
+	order := make([]int, len(out))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		switch {
+		case out[a].Span < out[b].Span:
+			return -1
+		case out[a].Span > out[b].Span:
+			return 1
+		}
+		return 0
+	})
+	places, of := make([]wing.Place, len(out)), make([]int, len(out))
+	for i, k := range order {
+		places[i], of[i] = out[k], kinds[k]
+	}
+	return places, of
+}
+
+// inPlan draws the wing seen from above.
+func (w *wingPicture) inPlan() {
+	places, kinds := w.stands()
+	first, last := places[0], places[len(places)-1]
+	edge := func(p wing.Place, share float64) geom.Pt {
+		chord := lerp(w.doc.Rib.Chord, w.tipChord(), p.Span/w.plan.SemiSpan)
+		return w.onPlan(p.Span, p.InWing(geom.Pt{X: float64(share * chord)}).X)
+	}
+	w.path(layerContour, geom.Ring{edge(first, 0), edge(last, 0), edge(last, 1), edge(first, 1)}.Path())
+	for i, s := range w.plan.Spars {
+		half := w.doc.Spars[i].Width / 2
+		at := func(p wing.Place, by float64) geom.Pt {
+			return w.onPlan(p.Span, lerp(s.Root, s.Tip, p.Span/w.plan.SemiSpan)+by)
+		}
+		w.line(layerSpar, at(first, -half), at(last, -half))
+		w.line(layerSpar, at(first, half), at(last, half))
+		end := at(first, 0)
+		w.write(layerName, s.Name, geom.Pt{X: end.X - 3, Y: end.Y - small/2}, small, export.Right, false)
+	}
+	foot := bounds(w.items).Min.Y - 3
+	var names, marks float64 // right end of the last name and number
+	names, marks = math.Inf(-1), math.Inf(-1)
+	for i, p := range places {
+		box := w.set[kinds[i]].Rib.Contour.Outline.Box()
+		half := w.set[kinds[i]].Rib.CapWidth / 2
+		fore, aft := p.InWing(geom.Pt{X: box.Min.X}).X, p.InWing(geom.Pt{X: box.Max.X}).X
+		w.part(layerStation, "rib-"+p.Rib, geom.Ring{w.onPlan(p.Span-half, fore), w.onPlan(p.Span+half, fore), w.onPlan(p.Span+half, aft), w.onPlan(p.Span-half, aft)}.Path())
+		x := float64(p.Span * w.scale)
+		name := p.Rib
+		if k := w.plan.Kinds[kinds[i]].Kind; k != "full" {
+			name += " " + k
+		}
+		end := i == len(places)-1 || i == 0
+		if lane := x - small/2; lane > names+0.8 && (end || lane < last.Span*w.scale-float64(1.8*small)) {
+			top := edge(p, 0).Y + 2
+			w.text(layerName, export.Text{S: name, At: geom.Pt{X: x + small/2, Y: top}, Height: small, Angle: math.Pi / 2})
+			names = x + small/2
+		}
+		if lane := x - small/2; lane > marks+0.8 && (end || lane < last.Span*w.scale-float64(1.8*small)) {
+			w.line(layerStation, geom.Pt{X: x, Y: foot + 2}, geom.Pt{X: x, Y: foot})
+			s := w.doc.Number(p.Span)
+			w.text(layerName, export.Text{S: s, At: geom.Pt{X: x + small/2, Y: foot - 1}, Height: small, Angle: math.Pi / 2, Anchor: export.Right})
+			marks = x + small/2
+		}
+	}
+}
+
+func lerp(a, b, t float64) float64 { return a + float64((b-a)*t) }
+
+// lined says what stands in line in the picture of the ribs.
+func (w *wingPicture) lined() string {
+	if len(w.plan.Spars) == 0 {
+		return "the leading edges"
+	}
+	return "the " + w.plan.Spars[0].Name + " spar"
+}
+
+// overlaid draws every kind of rib as it stands at its first place, moved along so that the first spar stays in
+// line: the root's and the tip's with wide lines.
+func (w *wingPicture) overlaid() {
+	var taken []geom.Box
+	last := len(w.set) - 1
+	for i, e := range w.set {
+		k := w.plan.Kinds[i]
+		p := k.Places[0]
+		in := func(q geom.Pt) geom.Pt {
+			q = p.InWing(q)
+			q.X -= w.inLine(p)
+			return q.Mul(w.scale)
+		}
+		layer := layerMap
+		if i == 0 || i == last {
+			layer = layerContour
+		}
+		w.part(layer, "rib-"+k.Name, mapped(e.Rib.Contour.Outline, in).Path())
+		for _, s := range e.Rib.Spars {
+			w.path(layerSpar, mapped(s.Opening, in).Path())
+		}
+	}
+	foot := bounds(w.items).Min.Y - 5
+	for _, i := range append([]int{0, last}, between(last)...) {
+		k := w.plan.Kinds[i]
+		end := k.Places[0].InWing(geom.Pt{X: w.set[i].Rib.Contour.Outline.Box().Max.X})
+		end.X -= w.inLine(k.Places[0])
+		end = end.Mul(w.scale)
+		t := export.Text{S: k.Name, At: geom.Pt{X: end.X + small/2, Y: foot - 1}, Height: small, Angle: math.Pi / 2, Anchor: export.Right}
+		corners := t.Corners()
+		lane := geom.NewBox(corners[:]...).Grow(0.5)
+		if !slices.ContainsFunc(taken, lane.Meets) {
+			taken = append(taken, lane)
+			w.line(layerMap, geom.Pt{X: end.X, Y: end.Y - 1}, geom.Pt{X: end.X, Y: foot})
+			w.text(layerName, t)
+		}
+	}
+}
+
+// inLine returns the x, in the wing's axes, of what is drawn in line.
+func (w *wingPicture) inLine(p wing.Place) float64 {
+	if len(w.plan.Spars) == 0 {
+		return p.Nose.X
+	}
+	s := w.plan.Spars[0]
+	return lerp(s.Root, s.Tip, p.Span/w.plan.SemiSpan)
+}
+
+func mapped(r geom.Ring, f func(geom.Pt) geom.Pt) geom.Ring {
+	out := make(geom.Ring, len(r))
+	for i, q := range r {
+		out[i] = f(q)
+	}
+	return out
+}
+
+// between returns 1 … last−1.
+func between(last int) []int {
+	var out []int
+	for i := 1; i < last; i++ {
+		out = append(out, i)
+	}
+	return out
+}
