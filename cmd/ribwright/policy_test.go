@@ -30,6 +30,7 @@ var floors = map[string]int{
 	"export/dxf":             2,
 	"export/gcode":           2,
 	"export/list":            2,
+	"geom/riblog":            3,
 	"geom/bend":              3,
 	"geom/rib":               3,
 	"geom/jig":               4,
