@@ -64,6 +64,7 @@ func commands() []*command {
 				f.StringVar(&o.format, "format", "", "md, csv or json")
 				f.StringVarP(&o.picture, "output", "o", "", "draw the deviations, enlarged, to this file: .pdf, .svg, .dxf or .png")
 			}},
+		{name: "log", args: "FILE LOG.csv", about: "sum up the log of the build; \"log add LOG.csv\" adds a line to it, \"log new LOG.csv\" begins one", least: 1, most: 2, run: (*app).log, flags: flagsOfLog},
 	}
 }
 

@@ -67,6 +67,7 @@ type options struct {
 	axes            bool
 	png             int
 	mix             mixFlags
+	log             logFlags
 }
 
 // errFound says that what was found was told, and is not as it must be.
@@ -114,7 +115,7 @@ func (a *app) dispatch(args []string) error {
 	case *wantHelp && len(rest) == 0:
 		return a.help(nil)
 	case len(rest) == 0:
-		return usage("say what to do: build, check, draw, list, measure, mix, new or sections")
+		return usage("say what to do: build, check, draw, list, log, measure, mix, new or sections")
 	case rest[0] == "help":
 		return a.help(rest[1:])
 	}

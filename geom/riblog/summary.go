@@ -1,6 +1,7 @@
 package riblog
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -72,6 +73,9 @@ type Batch struct {
 	RatioOff       float64 // A over B against the ratio, as a share; 0 where one is missing
 	Broken, Failed bool    // its sample joint
 }
+
+// Holds reports whether a side was glued from the batch.
+func (b Batch) Holds(ref Ref) bool { return ref.Name != "" && same(ref.Name) == same(b.Name) }
 
 // Summary is what a log tells.
 type Summary struct {
@@ -236,7 +240,7 @@ func (s *Summary) checkRibs() {
 	for _, r := range s.Ribs {
 		for _, ref := range r.Batch {
 			for i := range s.Batches {
-				if ref.Name != "" && same(s.Batches[i].Name) == same(ref.Name) {
+				if s.Batches[i].Holds(ref) {
 					s.Batches[i].Sides++
 				}
 			}
@@ -251,57 +255,88 @@ func (s *Summary) checkRibs() {
 	}
 }
 
-// checkBatches tells what is wrong with batches.
+// checkBatches tells what is wrong with batches: each that failed by itself, of the rest all together.
 func (s *Summary) checkBatches() {
+	var off, none, early []*Batch
 	for i := range s.Batches {
 		b := &s.Batches[i]
+		b.Broken, b.Failed = b.WoodPct.OK, b.WoodPct.OK && b.WoodPct.V < s.Plan.WoodPct-1e-9
 		if b.AG.OK && b.BG.OK {
 			b.RatioOff = math.Inf(1)
 			if b.BG.V > 0 && s.Plan.RatioB > 0 {
 				b.RatioOff = b.AG.V/b.BG.V/(s.Plan.RatioA/s.Plan.RatioB) - 1
 			}
 			if math.Abs(b.RatioOff) > s.Plan.RatioTolerance+1e-9 {
-				more := "A"
-				if b.RatioOff < 0 {
-					more = "B"
-				}
-				s.tell(finding.Warning, b.AG.Line, b.AG.Column, CodeRatio, fmt.Sprintf("Batch %s: %s g of A on %s g of B has too much %s: the ratio is off by %s %%, and may be by %s %%.",
-					b.Name, figure(b.AG.V), figure(b.BG.V), more, figure(math.Round(1000*math.Abs(b.RatioOff))/10), figure(100*s.Plan.RatioTolerance)), "Break its sample joint before anything is built on it, and ask the adhesive's maker what such a ratio costs.")
+				off = append(off, b)
 			}
 		}
-		s.checkCoupon(b)
+		switch {
+		case !b.Broken:
+			none = append(none, b)
+		case b.Failed:
+			s.tell(finding.Error, b.WoodPct.Line, b.WoodPct.Column, CodeCouponFailed, fmt.Sprintf("Batch %s: its sample joint failed in the wood on %s %% of its face, and must on %s %%. Glued from it: %s.",
+				b.Name, figure(b.WoodPct.V), figure(s.Plan.WoodPct), s.ribsOf(b)), "Set these ribs aside, and ask your inspector and the adhesive's maker what becomes of them.")
+		case b.CouponN.OK && b.CouponN.V < s.Plan.CouponN:
+			early = append(early, b)
+		}
+	}
+	s.tellRatio(off)
+	if len(none) > 0 {
+		s.tell(finding.Warning, none[0].Line, 1, CodeCoupon, batchNames(none)+": no sample joint is in the log that tells how much of the face is wood.",
+			"Break it when it has cured, and write the load (coupon_load_n) and the torn wood on its face (wood_failure_percent).")
+	}
+	if len(early) > 0 {
+		s.tell(finding.Note, early[0].CouponN.Line, early[0].CouponN.Column, CodeCouponLoad, fmt.Sprintf("%s: the sample joint failed in the wood, but before %s N, the load that it should carry.",
+			batchNames(early), figure(math.Round(s.Plan.CouponN))), "Look at the grain of its strips, and at how true it was pulled.")
 	}
 }
 
-func (s *Summary) checkCoupon(b *Batch) {
-	b.Broken = b.WoodPct.OK
-	switch {
-	case !b.WoodPct.OK && b.CouponN.OK:
-		s.tell(finding.Warning, b.CouponN.Line, b.CouponN.Column, CodeCoupon, "Batch "+b.Name+": of its sample joint only the load is known.", "Look at the broken face, and write how much of it is torn wood (wood_failure_percent).")
-	case !b.WoodPct.OK:
-		s.tell(finding.Warning, b.Line, 1, CodeCoupon, "Batch "+b.Name+" has no sample joint yet.", "Break it when it has cured, and write the load and the wood on its face.")
-	case b.WoodPct.V < s.Plan.WoodPct-1e-9:
-		b.Failed = true
-		s.tell(finding.Error, b.WoodPct.Line, b.WoodPct.Column, CodeCouponFailed, fmt.Sprintf("Batch %s: only %s %% of its sample joint failed in the wood, and %s %% must; %s hang on it.",
-			b.Name, figure(b.WoodPct.V), figure(s.Plan.WoodPct), strings.Join(s.ribsOf(b), ", ")), "Set these ribs aside, and ask your inspector and the adhesive's maker what becomes of them.")
-	case b.CouponN.OK && b.CouponN.V < s.Plan.CouponN:
-		s.tell(finding.Note, b.CouponN.Line, b.CouponN.Column, CodeCouponLoad, fmt.Sprintf("Batch %s: its sample joint failed in the wood, but at %s N, and it should carry %s N.", b.Name, figure(b.CouponN.V), figure(math.Round(s.Plan.CouponN))),
-			"Look at the grain of its strips, and at how square it was pulled.")
+// tellRatio tells of the batches whose parts were not weighed in their ratio, and of the worst.
+func (s *Summary) tellRatio(off []*Batch) {
+	if len(off) == 0 {
+		return
 	}
+	worst := slices.MaxFunc(off, func(a, b *Batch) int { return cmp.Compare(math.Abs(a.RatioOff), math.Abs(b.RatioOff)) })
+	part, by := "A", "without end"
+	if worst.RatioOff < 0 {
+		part = "B"
+	}
+	if !math.IsInf(worst.RatioOff, 0) {
+		by = "by " + figure(math.Round(1000*math.Abs(worst.RatioOff))/10) + " %"
+	}
+	which := ""
+	if len(off) > 1 {
+		which = "; most in batch " + worst.Name
+	}
+	s.tell(finding.Warning, off[0].AG.Line, off[0].AG.Column, CodeRatio, fmt.Sprintf("%s: A over B is off by more than %s %%%s: %s g of A on %s g of B has too much %s, %s.",
+		batchNames(off), figure(100*s.Plan.RatioTolerance), which, figure(worst.AG.V), figure(worst.BG.V), part, by),
+		"Break the sample joint before anything is built on it, and ask the adhesive's maker what such a ratio costs.")
+}
+
+// batchNames lists batches: "Batches 4, 6 and 8".
+func batchNames(all []*Batch) string {
+	var names []string
+	for _, b := range all {
+		names = append(names, b.Name)
+	}
+	if n := len(names); n > 1 {
+		return "Batches " + strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return "Batch " + names[0]
 }
 
 // ribsOf names the ribs that were glued from a batch.
-func (s *Summary) ribsOf(b *Batch) []string {
+func (s *Summary) ribsOf(b *Batch) string {
 	var out []string
 	for _, r := range s.Ribs {
-		if slices.ContainsFunc(r.Batch[:], func(ref Ref) bool { return ref.Name != "" && same(ref.Name) == same(b.Name) }) {
+		if slices.ContainsFunc(r.Batch[:], b.Holds) {
 			out = append(out, "rib "+r.Name)
 		}
 	}
 	if len(out) == 0 {
-		return []string{"no ribs in the log"}
+		return "no rib that the log names"
 	}
-	return out
+	return strings.Join(out, ", ")
 }
 
 // Glued returns how many ribs of a kind have their first and second side glued, and how many are weighed. A rib that is
