@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"ribwright/geom/finding"
+	"ribwright/geom/ribfile"
 )
 
 // The codes of what the summary finds.
@@ -87,12 +88,13 @@ type Summary struct {
 	Masses []Spread // of each kind of the plan, without ribs that stand out
 	All    []Spread // the same with them
 
-	file string
+	file  string
+	units ribfile.Units // of messages
 }
 
 // Sum sums up a log against a plan.
 func Sum(l Log, p Plan) Summary {
-	s := Summary{Plan: p, file: l.File}
+	s := Summary{Plan: p, file: l.File, units: l.units}
 	for i := range l.Entries {
 		s.take(&l.Entries[i])
 	}
@@ -124,7 +126,7 @@ func (s *Summary) take(e *Entry) {
 			}
 			r.Batch[side] = Ref{g.Batch, e.Line}
 		}
-		s.put(&r.MassG, e.MassG, "Rib "+r.Name+": its mass", "g", "If it is another rib, give it another number.")
+		s.put(&r.MassG, e.MassG, "Rib "+r.Name+": its mass", s.units.Mass, "If it is another rib, give it another number.")
 	}
 	whose := s.batchOf(e)
 	for side, g := range []Glued{e.First, e.Second} {
@@ -133,13 +135,13 @@ func (s *Summary) take(e *Entry) {
 		}
 		b := s.batch(g, e.Line)
 		const fix = "A batch is one cup. If this is another cup, give it another number."
-		s.put(&b.AG, g.AG, "Batch "+b.Name+": part A", "g", fix)
-		s.put(&b.BG, g.BG, "Batch "+b.Name+": part B", "g", fix)
+		s.put(&b.AG, g.AG, "Batch "+b.Name+": part A", s.units.Mass, fix)
+		s.put(&b.BG, g.BG, "Batch "+b.Name+": part B", s.units.Mass, fix)
 		b.TemperatureC, b.HumidityPct = later(b.TemperatureC, e.TemperatureC), later(b.HumidityPct, e.HumidityPct)
 		if side == whose {
 			const fix = "Keep the figure of the sample joint that was broken first: a second one does not mend it."
-			s.put(&b.CouponN, e.CouponN, "Batch "+b.Name+": the load of its sample joint", "N", fix)
-			s.put(&b.WoodPct, e.WoodPct, "Batch "+b.Name+": the wood on its sample joint", "%", fix)
+			s.put(&b.CouponN, e.CouponN, "Batch "+b.Name+": the load of its sample joint", s.units.Force, fix)
+			s.put(&b.WoodPct, e.WoodPct, "Batch "+b.Name+": the wood on its sample joint", func(v float64) string { return figure(v) + " %" }, fix)
 		}
 	}
 }
@@ -167,12 +169,12 @@ func later(was, is Value) Value {
 }
 
 // put keeps a figure; one that was said before, and otherwise, is told.
-func (s *Summary) put(to *Value, v Value, what, unit, fix string) {
+func (s *Summary) put(to *Value, v Value, what string, written func(float64) string, fix string) {
 	if !v.OK {
 		return
 	}
 	if to.OK && math.Abs(to.V-v.V) > 1e-6*math.Abs(v.V) {
-		s.tell(finding.Warning, v.Line, v.Column, CodeAgain, fmt.Sprintf("%s is %s %s here, and %s %s on line %d; the later line holds.", what, figure(v.V), unit, figure(to.V), unit, to.Line), fix)
+		s.tell(finding.Warning, v.Line, v.Column, CodeAgain, fmt.Sprintf("%s is %s here, and %s on line %d; the later line holds.", what, written(v.V), written(to.V), to.Line), fix)
 	}
 	*to = v
 }
@@ -286,8 +288,8 @@ func (s *Summary) checkBatches() {
 			"Break it when it has cured, and write the load (coupon_load_n) and the torn wood on its face (wood_failure_percent).")
 	}
 	if len(early) > 0 {
-		s.tell(finding.Note, early[0].CouponN.Line, early[0].CouponN.Column, CodeCouponLoad, fmt.Sprintf("%s: the sample joint failed in the wood, but before %s N, the load that it should carry.",
-			batchNames(early), figure(math.Round(s.Plan.CouponN))), "Look at the grain of its strips, and at how true it was pulled.")
+		s.tell(finding.Note, early[0].CouponN.Line, early[0].CouponN.Column, CodeCouponLoad, fmt.Sprintf("%s: the sample joint failed in the wood, but before %s, the load that it should carry.",
+			batchNames(early), s.units.Force(s.Plan.CouponN)), "Look at the grain of its strips, and at how true it was pulled.")
 	}
 }
 
@@ -308,8 +310,8 @@ func (s *Summary) tellRatio(off []*Batch) {
 	if len(off) > 1 {
 		which = "; most in batch " + worst.Name
 	}
-	s.tell(finding.Warning, off[0].AG.Line, off[0].AG.Column, CodeRatio, fmt.Sprintf("%s: A over B is off by more than %s %%%s: %s g of A on %s g of B has too much %s, %s.",
-		batchNames(off), figure(100*s.Plan.RatioTolerance), which, figure(worst.AG.V), figure(worst.BG.V), part, by),
+	s.tell(finding.Warning, off[0].AG.Line, off[0].AG.Column, CodeRatio, fmt.Sprintf("%s: A over B is off by more than %s %%%s: %s of A on %s of B has too much %s, %s.",
+		batchNames(off), figure(100*s.Plan.RatioTolerance), which, s.units.Mass(worst.AG.V), s.units.Mass(worst.BG.V), part, by),
 		"Break the sample joint before anything is built on it, and ask the adhesive's maker what such a ratio costs.")
 }
 
