@@ -132,17 +132,24 @@ func (f *field) parts() {
 func (f *field) axes() {
 	const over = 5 // beyond the rib
 	left, right := math.Min(0, f.rib.Min.X)-over, f.rib.Max.X+over
+	if f.r.Contour.CutAhead() { // the origin lies off the drawing
+		f.thin(layerAxis, geom.Pt{X: f.rib.Min.X - over}, geom.Pt{X: right})
+		return
+	}
 	f.thin(layerAxis, geom.Pt{X: left}, geom.Pt{X: right})
 	f.thin(layerAxis, geom.Pt{Y: -over}, geom.Pt{Y: over})
 }
 
 // axisNames letters the axes: last, since they may stand anywhere along them.
 func (f *field) axisNames() {
-	f.name(layerName, f.places.around(single("0, 0", small, false), 0, []geom.Pt{{}}, geom.Pt{X: -1, Y: -1}, 6, 0))
+	if !f.r.Contour.CutAhead() {
+		f.name(layerName, f.places.around(single("0, 0", small, false), 0, []geom.Pt{{}}, geom.Pt{X: -1, Y: -1}, 6, 0))
+	}
 	const name, step, above = "chord line", 4.0, small/2 + clearance + 0.3
 	f.name(layerName, func(yield func(candidate) bool) {
-		for k := range int(f.rib.Max.X / step) {
-			x := float64(f.rib.Max.X/2) + float64(step*turn(k))
+		from := f.origin()
+		for k := range int((f.rib.Max.X - from) / step) {
+			x := float64((from+f.rib.Max.X)/2) + float64(step*turn(k))
 			for _, y := range [2]float64{above, -above - 0.8} {
 				if !yield(candidate{texts: []export.Text{centred(name, geom.Pt{X: x, Y: y}, small, 0, false)}, cost: float64(k) / 10}) {
 					return

@@ -33,6 +33,15 @@ type measure struct {
 	column float64 // x of a turned figure
 }
 
+// origin is where the dimensions above the rib begin: at the leading edge, or at the upper corner of the cut where a rib is cut
+// off ahead.
+func (f *field) origin() float64 {
+	if f.r.Contour.CutAhead() {
+		return f.r.Contour.Upper[0].X
+	}
+	return 0
+}
+
 // measures collects the stations that are dimensioned, and keeps their way up free.
 func (f *field) measures() {
 	if len(f.r.Contour.Upper) == 0 {
@@ -60,10 +69,10 @@ func (f *field) measures() {
 	slices.Sort(xs)
 	for _, x := range slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < geom.Step }) {
 		y, ok := ordinate(f.r.Contour.Upper, x)
-		if !ok || x < geom.Step {
+		if !ok || x-f.origin() < geom.Step {
 			continue
 		}
-		f.stretch = append(f.stretch, measure{x: x, y: y + offLine, figure: f.doc.Ruler(x)})
+		f.stretch = append(f.stretch, measure{x: x, y: y + offLine, figure: f.doc.Ruler(x - f.origin())})
 		f.places.lines.addLine(geom.Pt{X: x, Y: y + offLine}, geom.Pt{X: x, Y: f.rib.Max.Y + 30}, false)
 	}
 }
@@ -76,17 +85,18 @@ func (f *field) running() {
 	}
 	end := &f.stretch[len(f.stretch)-1]
 	y := f.box().Max.Y + 3
-	if math.Abs(end.x-f.r.Chord) < 0.05 && len(f.stretch) > 1 && end.x-f.stretch[len(f.stretch)-2].x > 40 {
+	zero := f.origin()
+	if math.Abs(end.x-zero-f.r.Chord) < 0.05 && len(f.stretch) > 1 && end.x-f.stretch[len(f.stretch)-2].x > 40 {
 		end.figure = "chord " + end.figure
 	}
 	tall := overLine + medium // of the figures that stand above the line
 	f.placeFigures()
-	f.ruled(layerMeasure, geom.Line(geom.Pt{X: originRing, Y: y}, geom.Pt{X: end.x, Y: y}))
-	f.ruled(layerMeasure, geom.Circle(geom.Pt{Y: y}, originRing))
-	if nose, ok := ordinate(f.r.Contour.Upper, 0); ok {
-		f.fine = append(f.fine, fineLine{layerMeasure, geom.Pt{Y: math.Max(nose, 5) + offLine}, geom.Pt{Y: y - originRing}})
+	f.ruled(layerMeasure, geom.Line(geom.Pt{X: zero + originRing, Y: y}, geom.Pt{X: end.x, Y: y}))
+	f.ruled(layerMeasure, geom.Circle(geom.Pt{X: zero, Y: y}, originRing))
+	if nose, ok := ordinate(f.r.Contour.Upper, zero); ok {
+		f.fine = append(f.fine, fineLine{layerMeasure, geom.Pt{X: zero, Y: math.Max(nose, 5) + offLine}, geom.Pt{X: zero, Y: y - originRing}})
 	}
-	from := originRing
+	from := zero + originRing
 	for _, m := range f.stretch {
 		f.arrow(geom.Pt{X: m.x, Y: y}, geom.Pt{X: 1}, math.Min(arrowLong, float64(0.8*(m.x-from))))
 		from = m.x
@@ -112,7 +122,7 @@ func (f *field) running() {
 func (f *field) placeFigures() {
 	var turned []int
 	var xs []float64
-	taken := originRing // above the line, from the left
+	taken := f.origin() + originRing // above the line, from the left
 	for k := range f.stretch {
 		m := &f.stretch[k]
 		w := textWidth(m.figure, medium, false) + float64(2*overLine)

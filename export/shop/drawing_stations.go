@@ -160,7 +160,11 @@ func (f *field) ordinates() {
 		y -= h
 	}
 	f.line(layerStation, geom.Pt{X: left, Y: y}, geom.Pt{X: right, Y: y})
-	f.band(export.Text{S: "stations and ordinates of this outline, " + unitWord(f.doc.Units), At: geom.Pt{X: left, Y: y - small - 2}, Height: small})
+	words := "stations and ordinates of this outline, " + unitWord(f.doc.Units)
+	if f.r.Contour.CutAhead() {
+		words += "; the dimensions above the rib are from its upper fore corner, at station " + f.doc.Decimal(f.origin())
+	}
+	f.band(export.Text{S: words, At: geom.Pt{X: left, Y: y - small - 2}, Height: small})
 }
 
 // band letters the band, and keeps its places for what is drawn later.

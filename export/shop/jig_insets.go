@@ -197,6 +197,10 @@ func (f *field) legend(height float64) inset {
 	if slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlateFar }) {
 		plate = "plate on the near face"
 	}
+	from := "dimension, from the leading edge"
+	if f.r.Contour.CutAhead() {
+		from = "dimension, from the rib's upper fore corner"
+	}
 	all := []sample{
 		{[]string{layerContour, layerCap, layerStick, layerBlock}, "wood: contour, caps, sticks, blocks", layerFrame},
 		{[]string{layerSpar}, "opening for a spar, with a cross", layerFrame},
@@ -207,7 +211,7 @@ func (f *field) legend(height float64) inset {
 		{[]string{layerJigBlock}, "jig block, with a diagonal", layerLegend},
 		{[]string{layerRelief}, "relief hole under a joint", layerLegend},
 		{[]string{layerAxis}, "axis: the chord line", layerLegend},
-		{[]string{layerMeasure}, "dimension, from the leading edge", layerLegend},
+		{[]string{layerMeasure}, from, layerLegend},
 	}
 	all = slices.DeleteFunc(all, func(s sample) bool {
 		return !slices.ContainsFunc(f.items, func(it export.Item) bool { return slices.Contains(s.layers, it.Layer) })

@@ -54,8 +54,12 @@ func (w lister) jigBlocks() export.Table {
 	if n := len(plan.Holes); n > 0 {
 		row("relief holes", "⌀ "+u.Length(plan.Holes[0].Diameter), n, none, []string{"one under each joint, centred on the cap's inner edge"})
 	}
+	ahead := fmt.Sprintf("%s ahead of the leading edge", w.about(-plan.Board.Min.X))
+	if plan.Board.Min.X > 0 { // of a rib that is cut off ahead
+		ahead = "at station " + w.about(plan.Board.Min.X)
+	}
 	row("board", w.about(plan.Board.W())+" × "+w.about(plan.Board.H()), 1, none, []string{
-		fmt.Sprintf("its lower fore corner %s ahead of the leading edge and %s below the chord line", w.about(-plan.Board.Min.X), w.about(-plan.Board.Min.Y))})
+		fmt.Sprintf("its lower fore corner %s and %s below the chord line", ahead, w.about(-plan.Board.Min.Y))})
 	t.Notes = []string{
 		fmt.Sprintf("Blocks: length along the edge they bear on × width × height. Each stands %s off the wood; a slip of that thickness sets it.", u.Length(w.doc.Jig.Clearance)),
 		fmt.Sprintf("A member is held by its blocks and by what was laid before it. Play: how far its ends can then move; %d clearances at most where nothing is said to slide.", jig.PlayLimit),

@@ -73,8 +73,11 @@ func (p *planner) backed(j *rib.Joint) bool {
 	return slices.Contains(j.Members, rib.BlockNose) || slices.Contains(j.Members, rib.BlockTail)
 }
 
-// noseBlock puts a block in front of the leading edge, where both caps bend most.
+// noseBlock puts a block in front of the leading edge, where both caps bend most. A rib that is cut off ahead has none.
 func (p *planner) noseBlock() {
+	if p.r.Contour.CutAhead() {
+		return
+	}
 	n := &need{face: &p.outer, s: p.outer.nearest(p.r.Contour.Upper[0]), part: "the leading edge", cap: rib.CapUpper}
 	p.needs = append(p.needs, n)
 	for _, size := range p.sizes() {

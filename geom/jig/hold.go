@@ -36,6 +36,9 @@ func members(r *rib.Rib) []member {
 			pts = r.Contour.Lower
 		}
 		m := member{id: c.ID, ends: [2]geom.Pt{pts[0], pts[len(pts)-1]}, faces: []face{tailFace(r, c.Side)}}
+		if r.Contour.CutAhead() {
+			m.faces = append(m.faces, foreFace(r, c))
+		}
 		out = append(out, m)
 	}
 	for _, k := range r.Blocks {
@@ -122,6 +125,22 @@ func tailFace(r *rib.Rib, s rib.Side) face {
 		lo, up = mid.Add(geom.Pt{Y: -2 * geom.Flat}), mid.Add(geom.Pt{Y: 2 * geom.Flat})
 	}
 	return newFace([]geom.Pt{lo, up}, false, bothCaps...)
+}
+
+// foreFace returns a cap's end on the cut of a rib that is cut off ahead, from above to below.
+func foreFace(r *rib.Rib, c rib.Cap) face {
+	up, lo := r.Contour.Upper[0], r.Contour.Lower[0]
+	for _, p := range c.Outline { // the cap's corner on the cut that lies inside
+		if p.Dist(up) > geom.Flat && p.Dist(lo) > geom.Flat && geom.Distance(p, []geom.Pt{up, lo}, false) < geom.Step {
+			if c.Side == rib.Upper {
+				lo = p
+			} else {
+				up = p
+			}
+			break
+		}
+	}
+	return newFace([]geom.Pt{up, lo}, false, c.ID)
 }
 
 // woodMember returns a nose or tail block: it rests in the caps, and its flat face is free.

@@ -72,7 +72,14 @@ const mostTurn = math.Pi / 4
 // apart returns into how many parts a stretch of a face between two blocks must be divided: 1 where it is short enough, and
 // where a block of wood fills it.
 func (p *planner) apart(f *face, a, b float64) float64 {
-	if f == &p.inner && a < p.nose && b > p.nose {
+	nose := p.nose
+	if f == &p.outer {
+		nose = math.Inf(1)
+		if p.r.Contour.CutAhead() { // the cut parts the caps
+			nose = f.nearest(p.r.Contour.Upper[0].Lerp(p.r.Contour.Lower[0], 0.5))
+		}
+	}
+	if a < nose && b > nose {
 		return 1
 	}
 	turn := math.Abs(math.Remainder(f.heading(b)-f.heading(a), 2*math.Pi))

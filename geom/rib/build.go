@@ -25,6 +25,7 @@ func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 		CapWidth: doc.Cap.Width, StickWidth: doc.Stick.Width, CapDepth: doc.Cap.Depth, StickDepth: doc.Stick.Depth,
 		GussetThickness: doc.Gusset.Thickness,
 	}}
+	b.cutoffs()
 	b.contour(sec)
 	if len(b.Contour.Inner) == 0 {
 		return b.Rib, b.found
@@ -38,6 +39,7 @@ func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 	b.butts()
 	b.gussets()
 	b.checkWidths()
+	b.Spars = slices.DeleteFunc(b.Spars, b.outside)
 	return b.Rib, together(b.found)
 }
 
@@ -90,6 +92,7 @@ type builder struct {
 	innerUpper, innerLower []geom.Pt // the inner edge's sides, nose to tail
 	noseTip, tailTip       geom.Pt   // where they meet; tailTip is meaningless where the inner edge is open
 	open                   bool      // the inner edge reaches the cut at the tail
+	ahead, behind          cutoff    // where the rib is cut off besides its trailing edge's station
 	plans                  []plan
 	inset                  map[float64]*insetContour
 }

@@ -29,7 +29,7 @@ func capID(s Side) string {
 func (b *builder) caps() {
 	mid := b.midline()
 	from := b.capsFrom()
-	if from == 0 {
+	if from == 0 && !b.ahead.on {
 		b.CapsMeetMM2 = float64(b.noseTip.Dist(b.Contour.Upper[0]) * b.CapWidth)
 	}
 	if !b.open {
@@ -41,7 +41,11 @@ func (b *builder) caps() {
 			pts = b.Contour.Lower
 		}
 		c := Cap{ID: capID(s), Side: s, From: from, Edge: pts, Outline: capOutline(pts, b.innerSide(s), mid, s)}
-		c.RadiusMin, c.RadiusMinAt = leastRadius(b.roundEdge(s))
+		round := pts
+		if !b.ahead.on {
+			round = b.roundEdge(s)
+		}
+		c.RadiusMin, c.RadiusMinAt = leastRadius(round)
 		if from > 0 {
 			_, c.Edge = splitAt(pts, from)
 			c.Outline = geom.Largest((geom.Shape{Ring: c.Outline}).Cut(geom.After(from), 0)).Ring
@@ -55,7 +59,13 @@ func (b *builder) caps() {
 // capsFrom returns the station where the caps begin, 0 where they run round the nose to the leading edge.
 func (b *builder) capsFrom() float64 {
 	from := b.doc.Cap.From
-	if from == 0 || !b.doc.Nose.Present {
+	if from == 0 || !b.doc.Nose.Present || b.ahead.beyond(from) {
+		return 0
+	}
+	if b.ahead.on {
+		b.find(finding.Finding{Severity: finding.Error, Code: "cap-from", Key: "cap.from", Part: CapUpper + ", " + CapLower,
+			Message: fmt.Sprintf("The caps begin at %s, and the rib is cut off ahead: there is no nose to shape.", b.station(from)),
+			Fix:     "Leave from out: the caps begin at the cut."})
 		return 0
 	}
 	if least := b.noseTip.X + geom.Flat; from < least {

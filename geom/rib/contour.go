@@ -29,9 +29,20 @@ func (b *builder) contour(sec airfoils.Section) {
 		return
 	}
 	b.tellSkins()
+	c.Inner, b.open = innerEdge(up, lo, b.CapDepth, b.tailEnd())
+	b.cutInner()
+	up, lo = b.cut(up), b.cut(lo)
+	if len(up) < 2 || len(lo) < 2 {
+		b.find(finding.Finding{Severity: finding.Error, Code: "rib-cut-off", Key: "rib.trailing_edge",
+			Message: "Nothing is left of the rib between the places where it is cut off.",
+			Fix:     "Put trailing_edge or leading_edge right; both are measured from the leading edge."})
+		c.Inner = nil
+		return
+	}
+	c.Upper, c.Lower = up, lo
 	for _, s := range sec.Stations() {
 		x := s * b.Chord
-		if s == 0 { // a skin moves the nose aft
+		if s == 0 { // a skin moves the nose aft, and so does a cut
 			x = up[0].X
 		}
 		if x >= up[0].X && x < b.tailEnd()-samePoint {
@@ -51,13 +62,13 @@ func (b *builder) contour(sec airfoils.Section) {
 	// Stations and normals are taken from a finer line: a normal off by half the turn between two chords would
 	// carry a plate's centre off by several hundredths of a millimetre.
 	fineUp, fineLo := sides(geom.Flat / 20)
+	// They are the whole rib's: a cut would turn the normals beside it.
 	b.upper, b.lower = newSide(Upper, fineUp), newSide(Lower, fineLo)
-	for _, p := range append(slices.Clone(b.upper.pts), b.lower.pts...) {
+	for _, p := range slices.Concat(b.cut(b.upper.pts), b.cut(b.lower.pts)) {
 		if d := b.upper.y(p.X) - b.lower.y(p.X); d > c.DepthMax {
 			c.DepthMax, c.DepthMaxAt = d, p.X
 		}
 	}
-	c.Inner, b.open = innerEdge(up, lo, b.CapDepth, b.tailEnd())
 	if len(c.Inner) == 0 {
 		b.find(finding.Finding{Severity: finding.Error, Code: "cap-fills-rib", Key: "cap.depth",
 			Message: fmt.Sprintf("Caps %s deep fill the whole rib, which is %s deep at most.", b.len(b.CapDepth), b.len(c.DepthMax)),
@@ -163,15 +174,24 @@ func innerEdge(up, lo []geom.Pt, depth, te float64) (inner geom.Ring, open bool)
 
 // splitInner parts the inner edge into its upper and lower side, nose to tail.
 func (b *builder) splitInner() {
+	if b.ahead.on {
+		b.splitOpen()
+		return
+	}
 	in := b.Contour.Inner
 	nose := b.noseSplit(in)
 	b.noseTip = nose.p
-	ring := append(geom.Ring{nose.p}, append(slices.Clone(in[nose.i+1:]), in[:nose.i+1]...)...)
-	// From the nose counter-clockwise: the lower side to the tail, then the upper side back.
+	b.splitRing(append(geom.Ring{nose.p}, append(slices.Clone(in[nose.i+1:]), in[:nose.i+1]...)...))
+	b.innerUpper = append([]geom.Pt{nose.p}, b.innerUpper...)
+}
+
+// splitRing parts the inner edge, which begins at the nose, counter-clockwise: the lower side to the tail, then the
+// upper side back.
+func (b *builder) splitRing(ring geom.Ring) {
 	lowEnd, upStart := 0, 0
 	for k, p := range ring {
 		switch {
-		case b.open && p.X > b.tailEnd()-geom.Coincident:
+		case b.open && b.onTail(p):
 			if lowEnd == 0 {
 				lowEnd = k
 			}
@@ -182,7 +202,7 @@ func (b *builder) splitInner() {
 	}
 	b.tailTip = ring[lowEnd]
 	b.innerLower = slices.Clone(ring[:lowEnd+1])
-	b.innerUpper = append(slices.Clone(ring[upStart:]), nose.p)
+	b.innerUpper = slices.Clone(ring[upStart:])
 	slices.Reverse(b.innerUpper)
 }
 
@@ -296,9 +316,14 @@ func (s *side) point(x float64) (p, inward geom.Pt) {
 	return p, t.Left()
 }
 
+// CutAhead reports whether the rib is cut off ahead, so that it has no leading edge.
+func (c Contour) CutAhead() bool {
+	return len(c.Upper) > 0 && len(c.Lower) > 0 && c.Upper[0].Dist(c.Lower[0]) > geom.Flat
+}
+
 // At returns the contour's ordinates at station x, and whether the contour reaches there.
 func (c Contour) At(x float64) (upper, lower float64, ok bool) {
-	if le := c.Upper[0]; math.Abs(x-le.X) < geom.Coincident { // a cambered nose reaches a hair ahead of it
+	if le := c.Upper[0]; math.Abs(x-le.X) < geom.Coincident && math.Abs(le.X-c.Lower[0].X) < geom.Coincident { // a cambered nose reaches a hair ahead of it
 		return le.Y, c.Lower[0].Y, true
 	}
 	u, l := newSide(Upper, c.Upper), newSide(Lower, c.Lower)

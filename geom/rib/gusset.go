@@ -257,7 +257,9 @@ func (b *builder) under(g *Gusset, p *placed, id string, ring geom.Ring) {
 	for _, h := range p.halves {
 		ring = ring.Within(h)
 	}
-	ring = ring.Within(geom.Before(b.insetBy(p.spec.Inset).tail))
+	for _, h := range b.insetBy(p.spec.Inset).ends {
+		ring = ring.Within(h)
+	}
 	a := 0.0
 	if p.shape == Round {
 		a = geom.DiscRing(p.centre, p.spec.Diameter/2, ring)

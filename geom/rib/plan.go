@@ -33,6 +33,9 @@ func (b *builder) plan() {
 		b.planBay(bay, fmt.Sprintf("bay[%d]", i))
 	}
 	for i, l := range b.doc.Lines {
+		if b.gone(l.From) && b.gone(l.To) {
+			continue
+		}
 		key := fmt.Sprintf("line[%d]", i)
 		from, ok := b.point(l.From, key+".from")
 		to, ok2 := b.point(l.To, key+".to")
@@ -86,10 +89,13 @@ func (b *builder) refName(r ref) string {
 // planPosts puts a stick on either face of each spar that has posts.
 func (b *builder) planPosts() {
 	for i, s := range b.doc.Spars {
-		if !s.Posts || len(b.Spars[i].Opening) == 0 {
+		if !s.Posts {
 			continue
 		}
 		for _, aft := range []bool{false, true} {
+			if !b.stands(i, aft) {
+				continue
+			}
 			x, key := b.face(i, aft), fmt.Sprintf("spar[%d].posts", i)
 			if !b.checkStations(x, key) {
 				continue
@@ -149,6 +155,17 @@ func (b *builder) checkStation(r ref, key string) bool {
 	f := finding.Finding{Severity: finding.Error, Code: "panel-point", Key: key, Got: x, Unit: "mm"}
 	lo, hi := math.Max(b.upper.pts[0].X, b.lower.pts[0].X), b.tailEnd()
 	where, limit := "", 0.0
+	begin := "at the leading edge, where there is no cap to stand on"
+	side := b.Contour.Upper
+	if r.side == Lower {
+		side = b.Contour.Lower
+	}
+	if b.ahead.on {
+		lo, begin = side[0].X, "ahead of the rib, which begins at "+b.station(side[0].X)
+	}
+	if b.behind.on {
+		hi = side[len(side)-1].X
+	}
 	switch n, t := b.doc.Nose, b.doc.Tail; {
 	case n.Present && x < n.Station-geom.Coincident:
 		where, limit = "in the nose block, which ends at "+b.station(n.Station), n.Station
@@ -157,7 +174,7 @@ func (b *builder) checkStation(r ref, key string) bool {
 	case !b.open && x > b.tailTip.X+geom.Coincident:
 		where, limit = "where the caps have met, at "+b.station(b.tailTip.X), b.tailTip.X
 	case x <= lo:
-		where, limit = "at the leading edge, where there is no cap to stand on", lo
+		where, limit = begin, lo
 	case x >= hi:
 		where, limit = "at the end of the rib, "+b.station(hi), hi
 	}
@@ -180,7 +197,7 @@ func (b *builder) checkStation(r ref, key string) bool {
 // planBay lays out the sticks of a bay. Its ends are panel points; its panels are equal in station on either cap, so
 // that beside a spar that leans its uprights turn from one end's lean to the other's.
 func (b *builder) planBay(bay ribfile.Bay, key string) {
-	if bay.Pattern == "none" {
+	if bay.Pattern == "none" || b.left(bay, key) {
 		return
 	}
 	x0, ok := b.support(bay.From, true, key+".from")
@@ -230,7 +247,7 @@ func (b *builder) planBay(bay ribfile.Bay, key string) {
 // support returns the stations of the panel points at a bay's end, on either cap; begin tells which end.
 func (b *builder) support(s ribfile.Support, begin bool, key string) ([2]float64, bool) {
 	if s.Kind == "spar" {
-		if len(b.Spars[s.Spar].Opening) == 0 {
+		if !b.stands(s.Spar, begin) {
 			return [2]float64{}, false // said already
 		}
 		x := b.face(s.Spar, begin)

@@ -24,7 +24,12 @@ func randomRib(r *rand.Rand) string {
 		fmt.Fprintf(&b, "skin = [{from = %q, to = \"%s%%\", thickness = %.2f, side = %q}]\n", pick("0%", "0%", "12%"),
 			pick("20", "33", "60", "100"), 0.4+2*r.Float64(), pick("upper", "both", "lower"))
 	}
-	fmt.Fprintf(&b, "[rib]\nchord = %.3f\ntrailing_edge = \"%s%%\"\n[cap]\ndepth = %.2f\nwidth = 10\n", chord, pick("100", "100", "80", "95"), depth)
+	ends := fmt.Sprintf("trailing_edge = \"%s%%\"", pick("100", "100", "80", "95"))
+	if r.Intn(4) == 0 { // nose, middle and tail ribs
+		ends = pick("trailing_edge = \"front fore\"", "trailing_edge = \"rear aft\"", "leading_edge = \"rear aft\"", "leading_edge = \"front fore\"",
+			"leading_edge = \"front aft\"\ntrailing_edge = \"rear fore\"")
+	}
+	fmt.Fprintf(&b, "[rib]\nchord = %.3f\n%s\n[cap]\ndepth = %.2f\nwidth = 10\n", chord, ends, depth)
 	fmt.Fprintf(&b, "[nose]\nblock_to = \"%.2f%%\"\n", 2+6*r.Float64())
 	if r.Intn(3) == 0 {
 		fmt.Fprintf(&b, "[tail]\nblock_from = \"%d%%\"\n", 74+r.Intn(5))

@@ -43,9 +43,11 @@ func (s Spar) side(p geom.Pt) geom.Half {
 // spars makes the openings and the largest spar that passes through each.
 func (b *builder) spars() {
 	for i, d := range b.doc.Spars {
-		s := Spar{Name: d.Name, At: d.At, Width: d.Width, Clearance: d.Clearance, Tilt: d.Tilt, Sweep: d.Sweep}
-		half := (float64((b.through(d)+b.along(d))/2) + d.Clearance) / math.Cos(d.Tilt)
-		s.Fore, s.Aft = d.At-half, d.At+half
+		s := b.spar(i)
+		if b.outside(s) {
+			b.Spars = append(b.Spars, s) // without an opening; it is taken out when all is laid
+			continue
+		}
 		key := fmt.Sprintf("spar[%d].at", i)
 		var pieces []geom.Shape
 		for _, p := range (geom.Shape{Ring: b.Contour.Inner}).Cut(s.Ahead().Flip(), 0) {
@@ -64,6 +66,13 @@ func (b *builder) spars() {
 		b.clearSpar(s, key)
 		b.Spars = append(b.Spars, s)
 	}
+}
+
+// spar is a spar of the file with the faces of its opening, before it is cut out of the rib.
+func (b *builder) spar(i int) Spar {
+	d := b.doc.Spars[i]
+	half := (float64((b.through(d)+b.along(d))/2) + d.Clearance) / math.Cos(d.Tilt)
+	return Spar{Name: d.Name, At: d.At, Width: d.Width, Clearance: d.Clearance, Tilt: d.Tilt, Sweep: d.Sweep, Fore: d.At - half, Aft: d.At + half}
 }
 
 // through is how wide a spar is in the plane of the rib; along is how far it moves along the chord while it

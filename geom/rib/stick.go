@@ -91,7 +91,7 @@ func (b *builder) strip(axis [2]geom.Pt) geom.Shape {
 	if best.Tags == nil { // a rib so small that the strip was never cut
 		best.Tags = make([]int, len(best.Ring))
 	}
-	return b.tagBack(best)
+	return b.tagBack(best, axis)
 }
 
 // straighten saws the ends that still follow the caps' inner edge: the last cuts, so that each is no wider
@@ -118,17 +118,25 @@ func oneCut(s geom.Shape) geom.Shape {
 	return out
 }
 
-// tagBack tags edges on the rib's cut at the tail, which is no cap.
-func (b *builder) tagBack(s geom.Shape) geom.Shape {
-	if !b.open {
+// tagBack tags edges on the rib's cuts, which are no cap. A post that closes the rib there has its own side on the cut.
+func (b *builder) tagBack(s geom.Shape, axis [2]geom.Pt) geom.Shape {
+	if !b.open && !b.ahead.on {
 		return s
 	}
 	s.Tags, s.Ring = slices.Clone(s.Tags), slices.Clone(s.Ring)
-	x := b.tailEnd() - geom.Coincident
+	u := axis[1].Sub(axis[0]).Unit()
 	for i, p := range s.Ring {
-		if p.X > x && s.Ring[(i+1)%len(s.Ring)].X > x {
-			s.Tags[i] = tagTail
+		q := s.Ring[(i+1)%len(s.Ring)]
+		tag := tagTail
+		if b.ahead.holds(p) && b.ahead.holds(q) {
+			tag = tagNose
+		} else if !b.open || !b.onTail(p) || !b.onTail(q) {
+			continue
 		}
+		if (b.ahead.on || b.behind.on) && math.Abs(q.Sub(p).Unit().Cross(u)) < alongside {
+			tag = tagSide
+		}
+		s.Tags[i] = tag
 	}
 	return s
 }

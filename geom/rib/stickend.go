@@ -91,6 +91,9 @@ func (b *builder) tagName(tag int) string {
 	case tagLower:
 		return CapLower
 	case tagNose:
+		if !b.hasBlock(BlockNose) {
+			return "leading edge"
+		}
 		return BlockNose
 	case tagTail:
 		if b.hasBlock(BlockTail) {

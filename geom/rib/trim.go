@@ -14,7 +14,7 @@ const touch = 2 * geom.Flat
 type insetContour struct {
 	ring geom.Ring
 	caps []geom.Ring
-	tail float64 // its last station: what lies behind it no plate reaches
+	ends []geom.Half // what lies beyond its ends no plate reaches
 }
 
 // box returns a rectangle, counter-clockwise, about c with its length along u.
@@ -101,16 +101,24 @@ func (b *builder) insetBy(d float64) *insetContour {
 	if c := b.inset[d]; c != nil {
 		return c
 	}
-	c := &insetContour{ring: b.Contour.Outline, tail: b.Contour.Outline.Box().Max.X}
+	c := &insetContour{ring: b.Contour.Outline}
 	for _, k := range b.Caps {
 		c.caps = append(c.caps, k.Outline)
 	}
 	if d > 0 {
 		rings, _ := geom.Parallel(b.Contour.Outline, true, d)
 		c.ring, c.caps = largest(rings), nil
-		c.tail = c.ring.Box().Max.X
+	}
+	c.ends = append(c.ends, geom.Before(c.ring.Box().Max.X))
+	for _, k := range []cutoff{b.ahead, b.behind} {
+		if h := k.keep; k.on {
+			h.D -= d
+			c.ends = append(c.ends, h)
+		}
+	}
+	if d > 0 {
 		for _, s := range []Side{Upper, Lower} {
-			c.caps = append(c.caps, b.capWithin(c.ring, s))
+			c.caps = append(c.caps, b.capWithin(c, s, d))
 		}
 	}
 	if b.inset == nil {
@@ -120,24 +128,41 @@ func (b *builder) insetBy(d float64) *insetContour {
 	return c
 }
 
-// capWithin returns the part of a cap that lies inside an inset contour: the strip between that contour's
+// capWithin returns the part of a cap that lies inside a contour inset by d: the strip between that contour's
 // side and the inner edge, which ends where that contour does.
-func (b *builder) capWithin(ring geom.Ring, s Side) geom.Ring {
+func (b *builder) capWithin(c *insetContour, s Side, d float64) geom.Ring {
+	ring := c.ring
 	if len(ring) == 0 {
 		return nil
 	}
-	nose, n := b.noseSplit(ring), len(ring)
-	end := ring.Box().Max.X
-	pts := []geom.Pt{nose.p}
-	first, step := (nose.i+1)%n, 1 // counter-clockwise along the lower side
+	n, end := len(ring), ring.Box().Max.X
+	var pts []geom.Pt
+	step := 1 // counter-clockwise along the lower side
 	if s == Upper {
-		first, step = nose.i, n-1
+		step = n - 1
+	}
+	first := 0
+	if b.ahead.on {
+		first = b.corner(ring, s, d)
+	} else {
+		nose := b.noseSplit(ring)
+		pts, first = append(pts, nose.p), (nose.i+1)%n
+		if s == Upper {
+			first = nose.i
+		}
 	}
 	for k, i := 0, first; k < n; k, i = k+1, (i+step)%n {
 		pts = append(pts, ring[i])
-		if d := ring[(i+step)%n].Sub(ring[i]); ring[i].X > end-geom.Flat && d.X < math.Abs(d.Y)/4 {
+		if u := ring[(i+step)%n].Sub(ring[i]); ring[i].X > end-geom.Flat && u.X < math.Abs(u.Y)/4 {
 			break // the tail: the next edge runs down the cut, or back along the other side
 		}
+		if b.behind.on && b.behind.keep.Off(ring[i]) > -d-geom.Flat {
+			break
+		}
 	}
-	return capOutline(pts, b.innerSide(s), nil, s).Within(geom.Before(end))
+	out := capOutline(pts, b.innerSide(s), nil, s)
+	for _, h := range c.ends {
+		out = out.Within(h)
+	}
+	return out
 }

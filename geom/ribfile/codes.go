@@ -45,6 +45,7 @@ const (
 	CodeSparUnknown    = "spar-unknown"
 	CodeSparOrder      = "spar-order" // not nose to tail
 	CodeSparOverlap    = "spar-overlap"
+	CodeRibCut         = "rib-cut"      // nothing left between the rib's ends
 	CodeSparOutside    = "spar-outside" // its opening breaks out at an end of the rib
 	CodeBlockOverlap   = "block-overlap"
 	CodeCapFrom        = "cap-from"      // caps that begin on no nose block

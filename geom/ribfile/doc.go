@@ -96,7 +96,17 @@ type Skin struct {
 type Rib struct {
 	Chord        float64
 	Count        int
+	LeadingEdge  float64 // station where the rib begins; 0: at the leading edge
 	TrailingEdge float64 // station where the rib is cut off
+	// The faces of spars' openings along which the rib is cut, where the file names them; then the stations are the whole rib's.
+	LeadingAt, TrailingAt Face
+}
+
+// Face is a face of a spar's opening.
+type Face struct {
+	Named bool
+	Spar  int // index in Doc.Spars
+	Aft   bool
 }
 
 // Cap is [cap].

@@ -96,10 +96,12 @@ func (r *reader) document() {
 	d.Units = Units(top.choice("units", string(MM), string(Inch), string(MM)))
 	r.date(top)
 	r.drawing(r.table("drawing")) // first: it says how the lengths in messages are written
-	r.rib(r.table("rib"))
+	rib := r.table("rib")
+	r.rib(rib)
 	r.section(r.table("section"))
 	r.strips(r.table("cap"), r.table("stick"))
 	r.readSpars(r.tableList("spar", "spar", r.root))
+	r.cutOff(rib)
 	r.blocks(r.table("nose"), r.table("tail"))
 	r.bays(r.tableList("bay", "bay", r.root))
 	r.linesOf(r.tableList("line", "line", r.root))

@@ -34,7 +34,10 @@ func (r *reader) rib(t tab) {
 		r.chord = 1000
 	}
 	r.aft = r.chord
-	te := t.station("trailing_edge", r.chord, r.chord)
+	te := station{r.chord, true}
+	if !namesFace(t.get("trailing_edge")) {
+		te = t.station("trailing_edge", r.chord, r.chord)
+	}
 	if te.ok {
 		r.aft = te.mm
 		if te.mm < 0.05*r.chord {
@@ -49,6 +52,59 @@ func (r *reader) rib(t tab) {
 	if r.chordKnown {
 		r.doc.Rib.TrailingEdge = r.aft
 	}
+}
+
+// namesFace tells "front fore" from a station.
+func namesFace(v *value) bool {
+	return v != nil && v.kind == textKind && !startsNumber(strings.TrimSpace(v.raw))
+}
+
+// cutOff reads where a rib is cut off at a spar, and where it begins behind the leading edge.
+func (r *reader) cutOff(t tab) {
+	d := &r.doc.Rib
+	from, to := station{0, true}, station{r.aft, r.chordKnown}
+	if namesFace(t.get("trailing_edge")) {
+		to = r.faceOf(t.get("trailing_edge"), &d.TrailingAt)
+	}
+	v := t.get("leading_edge")
+	if namesFace(v) {
+		from = r.faceOf(v, &d.LeadingAt)
+	} else if from = t.station("leading_edge", 0, r.aft); from.ok && r.chordKnown {
+		d.LeadingEdge = from.mm
+	}
+	if least := 0.05 * r.chord; from.ok && to.ok && to.mm-from.mm < least && (t.has("leading_edge") || d.TrailingAt.Named) {
+		key := "leading_edge"
+		if !t.has(key) {
+			key = "trailing_edge"
+		}
+		v := t.v.fields[key]
+		f := r.tell(CodeRibCut, v.key, v.at, "The rib begins at "+r.far(from.mm)+" and is cut off at "+r.far(to.mm)+"; at least a twentieth of the chord must be left.",
+			"Both are measured from the leading edge, or name a face of a spar: \"rear aft\".")
+		f.Got, f.Limit, f.Unit = to.mm-from.mm, least, "mm"
+	}
+}
+
+// faceOf reads a spar's name and its face, and returns where that crosses the chord line.
+func (r *reader) faceOf(v *value, f *Face) station {
+	words := strings.Fields(v.raw)
+	face := ""
+	if len(words) > 0 {
+		face = words[len(words)-1]
+	}
+	if len(words) < 2 || face != "fore" && face != "aft" {
+		r.tell(CodePointUnreadable, v.key, v.at, say(v.key)+": "+quote(v.raw)+" is neither a station nor a face of a spar.",
+			`Write a station such as "64%", or a spar and its face: "rear aft".`)
+		return station{}
+	}
+	i := r.sparOf(v, strings.Join(words[:len(words)-1], " "), `Or write a station such as "64%".`)
+	if i < 0 {
+		return station{}
+	}
+	*f = Face{Named: true, Spar: i, Aft: face == "aft"}
+	if p := r.spars[i]; f.Aft {
+		return station{p.aft, p.sized}
+	}
+	return station{r.spars[i].fore, r.spars[i].sized}
 }
 
 // share is a limit of the given part of the chord, where the chord is known.

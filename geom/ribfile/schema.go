@@ -70,7 +70,7 @@ var schema = map[string][]string{
 	"section": {"naca", "builtin", "file", "ordinates", "ordinate_unit", "fair", "skin",
 		"closed_tail", "thickness", "camber", "nose_radius", "tail_thickness"},
 	"section.skin": {"from", "to", "thickness", "side", "grain", "bend", "plies"},
-	"rib":          {"chord", "count", "trailing_edge"},
+	"rib":          {"chord", "count", "leading_edge", "trailing_edge"},
 	"cap":          {"depth", "width", "from", "material"},
 	"nose":         {"block_to", "material"},
 	"tail":         {"block_from", "material"},
