@@ -54,9 +54,9 @@ type Plan struct {
 	CouponG       float64 // what a sample joint takes of each cup
 }
 
-// withoutLife is how many sides are done from a batch where no pot life is given: three to four ribs' sides from one
+// WithoutLife is how many sides are done from a batch where no pot life is given: three to four ribs' sides from one
 // small cup (common practice, no source).
-const withoutLife = 4
+const WithoutLife = 4
 
 // Of returns the plan for a set of ribs; takes are their quantities, one for each entry.
 func Of(set rib.Set, takes []takeoff.TakeOff) Plan { return Lay(set.Shared(), Runs(set, takes)) }
@@ -135,7 +135,7 @@ func (p Plan) fits(doc *ribfile.Doc, sides int, needG float64) bool {
 	case p.MostG > 0 && needG > p.MostG*(1+hair):
 		return false
 	case b.PotLife == 0:
-		return sides <= withoutLife
+		return sides <= WithoutLife
 	}
 	return float64(sides)*b.Pace <= Life(b, max(needG, p.LeastG))*(1+hair)
 }

@@ -117,7 +117,7 @@ func ParseDuration(s string) (minutes float64, err error) {
 	return minutes, err
 }
 
-// ParseRate reads how much adhesive is spread on a surface. With a unit the value is g/m²; without one it is the
+// ParseRate reads how much adhesive is spread on an area. With a unit the value is g/m²; without one it is the
 // bare number, which Units.GM2 turns into it. The error is a *QuantityError.
 func ParseRate(s string) (value float64, hasUnit bool, err error) { return rates.parse(s) }
 
@@ -191,7 +191,7 @@ func (m *measure) unit(w wanted, rest string) (*unit, string, *QuantityError) {
 	}
 	word, _, _ := strings.Cut(rest, " ")
 	if strings.Contains(strings.ToLower(word), "mdgl") {
-		return nil, "", &QuantityError{quote(w.text) + " counts both faces of a joint; a rate for one face is needed here.", "Write what goes on one face, in lb/MSGL."}
+		return nil, "", &QuantityError{quote(w.text) + " counts two glue lines, those on both faces of a veneer; a rate for one is needed here.", "Write half of it, in lb/MSGL."}
 	}
 	shown := make([]string, len(m.units))
 	for i, u := range m.units {

@@ -23,7 +23,7 @@ func (t tab) duration(key string, def float64, lim limit) (minutes float64, ok b
 	return t.measure(key, def, lim, &durations, unitDuration, nil, Duration)
 }
 
-// rate reads g/m² of a spread surface.
+// rate reads g/m².
 func (t tab) rate(key string, def float64, lim limit) (gm2 float64, ok bool) {
 	return t.measure(key, def, lim, &rates, unitRate, t.r.doc.Units.GM2, t.r.doc.Units.Rate)
 }

@@ -20,6 +20,7 @@ type Report struct {
 	Findings []finding.Finding `json:"findings"`
 	Ribs     RibReports        `json:"ribs"`
 	Totals   Totals            `json:"totals"`
+	Batches  any               `json:"batches,omitempty"` // of geom/batch, put in by the command: it stands above this package
 }
 
 // RibReports are the kinds of rib, root to tip. They are asked for one by one while the report is written, so that a
