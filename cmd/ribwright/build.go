@@ -196,9 +196,14 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	} else {
 		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan))
 	}
-	if withSheets && hasPlates(j) {
-		out = append(out, shop.CutTables(p.doc, p.layout())...)
-		out = append(out, shop.Buy(shop.PlywoodToBuy(p.doc, p.layout())))
+	out = append(out, shop.Batches(p.set(), p.batches))
+	if withSheets {
+		buy := shop.AdhesiveToBuy(p.doc, p.batches)
+		if hasPlates(j) {
+			out = append(out, shop.CutTables(p.doc, p.layout())...)
+			buy = append(shop.PlywoodToBuy(p.doc, p.layout()), buy...)
+		}
+		out = append(out, shop.Buy(buy))
 	}
 	return out
 }
@@ -218,6 +223,9 @@ func (a *app) summary(j *job, dir string, files int) error {
 		sides = fmt.Sprintf(": %s for the first side, %s for the second", grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u))
 	}
 	fmt.Fprintf(&b, "  adhesive   mix %s of A and %s of B%s\n", grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u), sides)
+	if words := j.batchWords(); words != "" {
+		fmt.Fprintf(&b, "  batches    %s\n", words)
+	}
 	n := float64(r.Count)
 	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", r.Count*len(r.Sticks), r.Count*plates, grams(n*t.Adhesive.MixedG, u), grams(n*t.Mass.TotalG, u))
 	fmt.Fprintf(&b, "  files      %d in %s: begin with jig-tiles.pdf and lists.md\n", files, dir)
@@ -239,6 +247,9 @@ func (a *app) summarySet(p *project, dir string, files int) error {
 	fmt.Fprintf(&b, "%s: %d ribs of %d kinds, chord %s to %s\n", p.doc.Title, ribs, len(p.jobs), p.doc.Length(most), p.doc.Length(least))
 	for _, form := range p.tableForms() {
 		fmt.Fprintf(&b, "  section    %s\n", form)
+	}
+	if words := p.batchWords(); words != "" {
+		fmt.Fprintf(&b, "  batches    %s\n", words)
 	}
 	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", sticks, plates, grams(mixed, u), grams(mass, u))
 	fmt.Fprintf(&b, "  files      %d in %s: begin with wing.pdf and lists.md; each kind of rib has a folder with its name\n", files, dir)

@@ -88,6 +88,7 @@ var tableNames = []string{
 	"mass",
 	"ordinates",
 	"jig-blocks",
+	"batches",
 	"sheets",
 	"holes",
 	"buy",

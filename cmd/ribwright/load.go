@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync"
 
+	"ribwright/geom/batch"
 	"ribwright/geom/bend"
 	"ribwright/geom/cut"
 	"ribwright/geom/finding"
@@ -39,6 +40,8 @@ type project struct {
 	found []finding.Finding
 	whole bool // false where the file was too wrong to lay every rib out
 	read  func(string) ([]byte, error)
+
+	batches batch.Plan // of adhesive
 
 	sheets  cut.Layout // see layout
 	nest    sync.Once
@@ -184,6 +187,9 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 		j.found = finding.Sort(append(slices.Clone(p.found), j.found...))
 	}
 	p.found = finding.Sort(append(p.found, gather(plan.Kinds, own)...))
+	if p.whole {
+		p.planBatches()
+	}
 	return p
 }
 
@@ -240,6 +246,7 @@ func (p *project) report() takeoff.Report {
 			}
 		}
 	}
+	out.Batches = p.batches.Report(p.set())
 	return out
 }
 

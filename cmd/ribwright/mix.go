@@ -26,7 +26,7 @@ func (m *mixFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&m.ratio, "ratio", "", "part A to part B, such as 1:1 or 100:43"+file+")")
 	f.StringVar(&m.by, "by", "", "what the ratio counts: weight or volume"+file+", else weight)")
 	f.StringVar(&m.densities, "densities", "", "of A and B in g/cm³, where the ratio is by volume: 1.15,1.00"+file+")")
-	f.StringVar(&m.target, "target", "", "how much to mix, such as 0.9oz or 25g (default: what the first side of a rib takes)")
+	f.StringVar(&m.target, "target", "", "how much to mix, such as 0.9oz or 25g (default: the first batch of the rib file)")
 	f.StringVar(&m.step, "step", "", "step of the scale's readings"+file+", else 0.1 g, or 0.01 oz where the target is in ounces)")
 	f.StringVar(&m.tolerance, "tolerance", "", "how far the ratio may be off, such as 2%"+file+", else 2%: common practice)")
 	f.StringVar(&m.poured, "poured", "", "what was poured of A and of B, such as 0.48,0.55: says what to add")
@@ -103,7 +103,7 @@ func (a *app) planned(name string, w *shop.Weighing) (*ribfile.Doc, error) {
 	w.RatioA, w.RatioB, w.By = g.RatioA, g.RatioB, g.By
 	w.Scale, w.Shows = mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, s.Shows
 	w.CupLeastG, w.CupMostG = s.CupLeast, s.CupMost
-	w.TargetG, w.For = j.first().take.Sides[0].MixedG, "the first side of a rib"
+	w.TargetG, w.For = j.cup()
 	return j.doc, nil
 }
 

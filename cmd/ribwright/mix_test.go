@@ -15,7 +15,7 @@ func TestMix(t *testing.T) {
 		args string
 		want []string
 	}{
-		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "11.2 g", "for the first side of a rib"}},
+		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "22.4 g", "44.9 g", "for batch 1, the first sides of ribs 1–4"}},
 		{rib + " --target 40", []string{"20.0 g", "40.0 g", "2% is allowed"}},
 		{rib + " --target 2oz", []string{"28.4 g", "56.7 g"}}, // 56.699 g, and the scale shows grams
 		{"--ratio 1:1 --by weight --target 0.9oz", []string{"0.45 oz", "0.90 oz", "Mix at least 1.52 oz"}},

@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom/batch"
@@ -60,6 +61,11 @@ func batchNotes(doc *ribfile.Doc, p batch.Plan) []string {
 		out = append(out, fmt.Sprintf("No pot life is given (pot_life under [batch]), so no batch does more than %d sides: common practice. Use it up within its maker's pot life.", batch.WithoutLife))
 	}
 	out = append(out, fmt.Sprintf("A side takes %s (pace under [batch]).", ribfile.Duration(b.Pace)))
+	if coarse := slices.ContainsFunc(p.Batches, func(k batch.Batch) bool { return !k.Card.Within }); coarse {
+		w := Weighing{Ratio: p.Ratio, Scale: p.Scale, Shows: doc.Scale.Shows}
+		out = append(out, fmt.Sprintf("Where the ratio may be off by more than %s, the batch is too small for the scale's step of %s. %s",
+			inPercent(p.Scale.Tolerance), w.Reading(p.Scale.StepG), w.smallestWords(false)))
+	}
 	if p.MostG > 0 {
 		out = append(out, fmt.Sprintf("A cup takes %s at most.", u.Mass(p.MostG)))
 	}

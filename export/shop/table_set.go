@@ -122,7 +122,7 @@ func (s setLister) setAdhesive() export.Table {
 	t.Rows = nil
 	t.Columns = slices.Insert(slices.Clone(t.Columns), 1, number("count", "count", ""))
 	row := func(name string, n int, area float64, a takeoff.Adhesive) {
-		t.Rows = append(t.Rows, []export.Cell{export.Str(name), count(n), s.area(area), s.mass1(a.InJointG), s.mass1(a.MixedG), s.mass1(a.PartAG), s.mass1(a.PartBG)})
+		t.Rows = append(t.Rows, append([]export.Cell{export.Str(name), count(n)}, s.adhesiveCells(area, a)...))
 	}
 	var sum takeoff.Adhesive
 	area := 0.0

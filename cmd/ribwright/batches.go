@@ -1,0 +1,57 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"ribwright/geom/batch"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+// planBatches works out in which batches the adhesive is mixed, and adds what the plan breaks to the findings.
+func (p *project) planBatches() {
+	p.batches = batch.Of(p.set(), p.takes())
+	p.add(append(takeoff.FindAdhesive(p.doc), p.batches.Findings(p.doc)...))
+}
+
+// batchWords says in a line how the adhesive is mixed: "14 batches, 3 to 4 sides from each".
+func (p *project) batchWords() string {
+	all := p.batches.Batches
+	if len(all) == 0 {
+		return ""
+	}
+	least, most := len(all[0].Sides), len(all[0].Sides)
+	for _, b := range all {
+		least, most = min(least, len(b.Sides)), max(most, len(b.Sides))
+	}
+	s := fmt.Sprintf("%d %s, ", len(all), plural(len(all), "batch", "batches"))
+	if least < most {
+		s += fmt.Sprintf("%d to ", least)
+	}
+	s += fmt.Sprintf("%d %s from each", most, plural(most, "side", "sides"))
+	if b := p.doc.Batch; b.PotLife > 0 {
+		life := all[0].LifeMin
+		for _, k := range all {
+			life = min(life, k.LifeMin)
+		}
+		s += ", used up within " + ribfile.Duration(math.Floor(life))
+	}
+	return s
+}
+
+// cup returns what is mixed first, and what it is for; nothing where no plate and no stick is glued.
+func (p *project) cup() (grams float64, what string) {
+	if len(p.batches.Batches) == 0 {
+		return 0, ""
+	}
+	b := p.batches.Batches[0]
+	what = "batch 1, the first side of rib " + b.Names(p.set())
+	if len(b.Sides) > 1 {
+		what = "batch 1, the first sides of ribs " + b.Names(p.set())
+	}
+	if b.Cups > 1 {
+		what = fmt.Sprintf("one of %d cups of %s", b.Cups, what)
+	}
+	return b.CupG(), what
+}
