@@ -95,19 +95,19 @@ func (p *logPlot) open(top float64, title string, values []float64, fromZero boo
 		lo = 0
 	}
 	room := math.Max(hi-lo, 1e-3*math.Max(math.Abs(hi), 1e-3))
-	hi += 0.08 * room
+	hi += float64(0.08 * room)
 	if !fromZero {
-		lo -= 0.08 * room
+		lo -= float64(0.08 * room)
 	}
 	step := roundStep((hi - lo) / 6)
 	f.lo, f.hi = float64(math.Floor(lo/step)*step), float64(math.Ceil(hi/step)*step)
 	p.path(layerStation, geom.Rect(f.box))
-	for k := math.Round(f.lo / step); float64(k*step) <= f.hi+step/2; k++ {
+	for k := math.Round(f.lo / step); float64(k*step) <= f.hi+float64(step/2); k++ {
 		v := float64(k * step)
-		if v > f.lo+step/2 && v < f.hi-step/2 {
+		if v > f.lo+float64(step/2) && v < f.hi-float64(step/2) {
 			p.line(layerGrid, geom.Pt{X: f.box.Min.X, Y: f.y(v)}, geom.Pt{X: f.box.Max.X, Y: f.y(v)})
 		}
-		p.write(layerName, decimal(v, max(0, -int(math.Floor(math.Log10(step)+1e-9)))), geom.Pt{X: f.box.Min.X - 2, Y: f.y(v) - small/2}, small, export.Right, false)
+		p.write(layerName, decimal(v, max(0, -int(math.Floor(float64(math.Log10(step))+1e-9)))), geom.Pt{X: f.box.Min.X - 2, Y: f.y(v) - small/2}, small, export.Right, false)
 	}
 	p.write(layerName, title, geom.Pt{X: f.box.Min.X, Y: top + 2.5}, medium, export.Left, false)
 	wide := 0.0
@@ -145,7 +145,7 @@ func (p *logPlot) levels(f logFrame, all []logLevel) {
 	for range 50 { // pairs push each other apart until all have room
 		for i := 1; i < len(ys); i++ {
 			if d := logTag - (ys[i] - ys[i-1]); d > 1e-6 {
-				ys[i-1], ys[i] = ys[i-1]-d/2, ys[i]+d/2
+				ys[i-1], ys[i] = ys[i-1]-float64(d/2), ys[i]+float64(d/2)
 			}
 		}
 	}
@@ -299,7 +299,7 @@ func (p *logPlot) adhesive(top float64) {
 		return
 	}
 	for i, v := range plan {
-		p.line(layerOver, geom.Pt{X: f.x(i) - half - 0.8, Y: f.y(v)}, geom.Pt{X: f.x(i) + half + 0.8, Y: f.y(v)})
+		p.line(layerOver, geom.Pt{X: f.x(i) - half, Y: f.y(v)}, geom.Pt{X: f.x(i) + half, Y: f.y(v)})
 	}
 }
 

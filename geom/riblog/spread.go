@@ -37,7 +37,7 @@ func median(x []float64) float64 {
 	if n%2 == 1 {
 		return y[n/2]
 	}
-	return y[n/2-1]/2 + y[n/2]/2
+	return float64(y[n/2-1]/2) + float64(y[n/2]/2)
 }
 
 const (
