@@ -94,15 +94,16 @@ func (p Place) InRib(q geom.Pt) geom.Pt {
 // Stand is a rib in its place.
 type Stand struct {
 	Place
-	Kind Kind
+	Kind  Kind
+	Entry int // which of the plan's kinds that is
 }
 
 // Stands returns every rib of the wing, root to tip, the left one before the right one.
 func (p Plan) Stands() []Stand {
 	var out []Stand
-	for _, k := range p.Kinds {
+	for i, k := range p.Kinds {
 		for _, at := range k.Places {
-			out = append(out, Stand{at, k})
+			out = append(out, Stand{at, k, i})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Stand) int { return cmp.Compare(a.Span, b.Span) })
