@@ -194,7 +194,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	if which&ofRib != 0 {
 		out = shop.Tables(j.rib, j.doc, j.take)
 	} else {
-		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan))
+		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set()))
 	}
 	out = append(out, shop.Batches(p.set(), p.batches))
 	if withSheets {

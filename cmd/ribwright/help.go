@@ -75,6 +75,7 @@ var cutTables = []string{"sheets", "holes", "buy"}
 var tableNames = []string{
 	"ribs",
 	"wing",
+	"wing-spars",
 	"cut-list",
 	"caps-and-blocks",
 	"bends",

@@ -179,6 +179,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	jobs := make([]*job, len(plan.Kinds))
 	step := counter(len(jobs), progress)
 	together(len(jobs), func(i int) { jobs[i] = p.layOutKind(plan.Kinds[i]); step() })
+	p.add(plan.Notes())
 	p.jobs, p.whole = jobs, true
 	own := make([][]finding.Finding, len(jobs))
 	for i, j := range jobs {

@@ -35,7 +35,6 @@ func (s *sections) load(p Plan, read func(string) ([]byte, error)) {
 		s.root, s.tip, s.found = p.ends(read)
 		if !finding.HasError(s.found) {
 			s.rule(p)
-			s.found = append(s.found, p.doc.Locate(p.bevelNote())...)
 		}
 		s.made.Store(true)
 	})

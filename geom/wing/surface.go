@@ -31,6 +31,10 @@ func (p Plan) Bevel(k Kind) Bevel {
 func (p Plan) bevel(k Kind) Bevel {
 	var most Bevel
 	t := k.Places[0].Span / p.SemiSpan
+	from, to := k.Doc.Nose.Station, k.Doc.Rib.TrailingEdge
+	if k.Doc.Tail.Present {
+		to = min(to, k.Doc.Tail.Station)
+	}
 	for _, side := range []airfoils.Side{airfoils.UpperSide, airfoils.LowerSide} {
 		lines := p.sections.lines[side]
 		for i := 1; i < len(lines)-1; i++ {
@@ -40,7 +44,7 @@ func (p Plan) bevel(k Kind) Bevel {
 			}
 			x := k.Places[0].InRib(lines[i].at(t)).X
 			slope := out.Dot(lines[i].tip.Sub(lines[i].root)) / p.SemiSpan
-			if x >= k.Doc.Nose.Station && x <= k.Doc.Rib.TrailingEdge && math.Abs(slope) > math.Abs(math.Tan(most.Angle)) {
+			if x >= from && x <= to && math.Abs(slope) > math.Abs(math.Tan(most.Angle)) {
 				most = Bevel{side, x, math.Atan(slope), k.Doc.Cap.Width * math.Abs(slope)}
 			}
 		}
@@ -51,8 +55,12 @@ func (p Plan) bevel(k Kind) Bevel {
 // shaving is the bevel over a cap's width, mm, below which nobody planes it (common practice, no source).
 const shaving = 0.1
 
-// bevelNote tells of the kind whose caps slope most along the span.
-func (p Plan) bevelNote() []finding.Finding {
+// Notes returns what there is to say of the wing as a whole: which rib's caps slope most along the span. As for Bevel,
+// Section comes first.
+func (p Plan) Notes() []finding.Finding {
+	if !p.surfaced() {
+		return nil
+	}
 	var most Bevel
 	var on Kind
 	for _, k := range p.Kinds {
