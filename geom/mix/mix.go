@@ -98,7 +98,7 @@ func (s Scale) best(r Ratio, n int) Card {
 
 // Card returns how a batch is weighed: the least total that is not below the target. Where some batch of that size
 // or a smaller one is within the tolerance, the total is the least one that is within it too; else the ratio is as
-// good as it can be, and Within is false. The target is more than 0.
+// good as it can be, with one step more where that is better (equal parts of an odd number), and Within is false. The target is more than 0.
 func (s Scale) Card(r Ratio, targetG float64) Card {
 	n := max(2, int(math.Ceil(targetG/s.StepG-slack*targetG/s.StepG)))
 	first, steady, ok := s.smallest(r)
@@ -109,7 +109,11 @@ func (s Scale) Card(r Ratio, targetG float64) Card {
 			}
 		}
 	}
-	return s.best(r, n)
+	c := s.best(r, n)
+	if more := s.best(r, n+1); !c.Within && more.Error.Worst() < c.Error.Worst() {
+		return more
+	}
+	return c
 }
 
 // Smallest returns the smallest total that can be weighed within the tolerance, and the total from which on every

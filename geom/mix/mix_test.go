@@ -84,8 +84,8 @@ func TestCardOfAnyTarget(t *testing.T) {
 		if ok && target >= least && !c.Within {
 			t.Fatalf("%+v %v %g: %+v is off too far, smallest %g", s, r, target, c, least)
 		}
-		if (!ok || target >= steady || target < least-s.StepG) && c.TotalG > math.Max(target+s.StepG, 2*s.StepG)*(1+1e-9) {
-			t.Fatalf("%+v %v %g: %+v is more than a step above", s, r, target, c)
+		if (!ok || target >= steady || target < least-s.StepG) && c.TotalG > math.Max(target+2*s.StepG, 3*s.StepG)*(1+1e-9) {
+			t.Fatalf("%+v %v %g: %+v is more than two steps above", s, r, target, c)
 		}
 		for n := math.Ceil(target/s.StepG - 1e-9*target/s.StepG); ok && target >= least && n < math.Round(c.TotalG/s.StepG); n++ {
 			if s.best(r, int(n)).Within {
@@ -193,6 +193,9 @@ func TestEqualParts(t *testing.T) {
 	if math.Abs(c.AG-0.45) > 1e-9 || math.Abs(c.TotalG-0.90) > 1e-9 || c.Within || math.Abs(c.Error.High-(45.5/44-1)) > 1e-12 {
 		t.Errorf("0.9: %+v", c)
 	}
+	if c := s.Card(Ratio{1, 1}, 0.33); math.Abs(c.AG-0.17) > 1e-9 || math.Abs(c.TotalG-0.34) > 1e-9 {
+		t.Errorf("0.33 has no equal parts, and 0.34 has: %+v", c)
+	}
 	fix := s.Correct(Ratio{1, 1}, 0.48, 0.55)
 	if len(fix.Add) != 1 || fix.Add[0].Part != "A" || math.Abs(fix.Add[0].AddG-0.07) > 1e-9 || math.Abs(fix.Add[0].ReadG-1.10) > 1e-9 {
 		t.Errorf("0.48 and 0.55: %+v", fix)
@@ -214,7 +217,7 @@ func TestHopelessScale(t *testing.T) {
 	if _, _, ok := s.Smallest(Ratio{1, 1000}); ok {
 		t.Error("a batch within a thousandth of a millionth")
 	}
-	if c := s.Card(Ratio{1000, 1e-9}, 10); c.Within || c.TotalG != 10 {
+	if c := s.Card(Ratio{1000, 1e-9}, 10); c.Within || c.TotalG > 11 {
 		t.Errorf("%+v", c)
 	}
 }
