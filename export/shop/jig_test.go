@@ -144,7 +144,7 @@ func TestJigUnknownRibs(t *testing.T) {
 }
 
 func TestJigWildRibs(t *testing.T) {
-	n := many(200, 25)
+	n := many(200, 15)
 	for seed := range n {
 		checkJig(t, wild(t, seed))
 	}

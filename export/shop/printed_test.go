@@ -115,14 +115,7 @@ func TestPrintedTrue(t *testing.T) {
 					t.Fatal(err)
 				}
 				where := fmt.Sprintf("%s on %s, %s, printed %s", doc.Title, size, turn, measured)
-				d, err := shop.Tiles(r, doc, nil, p)
-				if err != nil {
-					t.Fatal(where, err)
-				}
-				plan, err := shop.TilePlan(r, doc, nil, p)
-				if err != nil {
-					t.Fatal(where, err)
-				}
+				d, plan := shop.TilesAndPlan(t, r, doc, nil, p)
 				checkPrinted(t, where, d, plan, p)
 			}
 		}

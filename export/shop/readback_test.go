@@ -234,14 +234,7 @@ func TestPDFPages(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d, err := shop.Tiles(r, doc, nil, paper)
-			if err != nil {
-				t.Fatal(err)
-			}
-			plan, err := shop.TilePlan(r, doc, nil, paper)
-			if err != nil {
-				t.Fatal(err)
-			}
+			d, plan := shop.TilesAndPlan(t, r, doc, nil, paper)
 			got := pages(t, d)
 			if len(got) != len(d.Sheets) || len(plan) != len(got) {
 				t.Fatalf("%s on %s: %d pages, %d sheets, %d tiles", name, size, len(got), len(d.Sheets), len(plan))

@@ -26,7 +26,8 @@ import sys, json, warnings
 warnings.simplefilter("ignore")
 from math import atan, cos, hypot, pi, sin, tan
 from ezdxf import recover
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
+from shapely.prepared import prep
 from shapely.strtree import STRtree
 doc, aud = recover.readfile(sys.argv[1])
 def points(e):
@@ -49,13 +50,16 @@ def polygons(layer):
 cuts, holes, texts = polygons('CUT'), polygons('HOLE'), sum(e.dxftype() in ('TEXT', 'MTEXT') for e in doc.modelspace())
 out = dict(errors=len(aud.errors), fixes=len(aud.fixes), texts=texts, sheets=[], lost=len(cuts))
 for s in polygons('SHEET'):
-    on = [c for c in cuts if s.contains(c)]
+    inside = prep(s)
+    on = [c for c in cuts if inside.contains(c)]
     out['lost'] -= len(on)
     tree, gap = STRtree(on), 1e9
-    for i, c in enumerate(on):
-        for o in tree.query(c.buffer(20)):
+    for c in on:
+        x, y, X, Y = c.bounds
+        for o in tree.query(box(x, y - 20, X + 20, Y + 20)): # every pair from its left one
             o = on[o] if not isinstance(o, Polygon) else o # shapely 2 gives indices, 1.8 shapes
-            if o is not c:
+            p, q, P, Q = o.bounds
+            if o is not c and max(p - X, x - P, q - Y, y - Q) < gap:
                 gap = min(gap, c.distance(o))
     out['sheets'].append(dict(areas=sorted(c.area for c in on), gap=gap, edge=min(c.distance(s.exterior) for c in on),
         holes=[[h.centroid.x - s.bounds[0], h.centroid.y - s.bounds[1]] for h in holes if s.contains(h)]))

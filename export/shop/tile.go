@@ -44,13 +44,7 @@ func Tiles(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.
 	if err != nil {
 		return export.Drawing{}, err
 	}
-	d := export.Drawing{Title: doc.Title, Layers: jigLayers()}
-	marks := t.registers()
-	large := t.largeMap()
-	for k := range t.tiles {
-		d.Sheets = append(d.Sheets, t.page(k, marks, large))
-	}
-	return export.Scaled(d, t.tiles[0].Scale.X, t.tiles[0].Scale.Y), nil
+	return t.drawing(), nil
 }
 
 // TilePlan returns the pages that Tiles draws, in the same order.
@@ -71,6 +65,16 @@ type tiling struct {
 	rows     bool     // pages stand in rows that are moved one by one, not in columns
 	even     bool     // the rows run through
 	tiles    []Tile
+}
+
+func (t *tiling) drawing() export.Drawing {
+	d := export.Drawing{Title: t.f.doc.Title, Layers: jigLayers()}
+	marks := t.registers()
+	large := t.largeMap()
+	for k := range t.tiles {
+		d.Sheets = append(d.Sheets, t.page(k, marks, large))
+	}
+	return export.Scaled(d, t.tiles[0].Scale.X, t.tiles[0].Scale.Y)
 }
 
 // bleed is how far the drawing goes on beyond the line where a page is cut, mm, so that a cut a little outside

@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -63,6 +64,18 @@ func TestTiles(t *testing.T) {
 	}
 }
 
+func TestTilePlan(t *testing.T) {
+	j, p := demos(t)[0], printed(t, "A3", "99x101")
+	d, plan := TilesAndPlan(t, j.rib, j.doc, j.found, p)
+	one, err := Tiles(j.rib, j.doc, j.found, p)
+	if err != nil || !reflect.DeepEqual(d, one) {
+		t.Errorf("Tiles draws something else (%v)", err)
+	}
+	if two, err := TilePlan(j.rib, j.doc, j.found, p); err != nil || !reflect.DeepEqual(plan, two) {
+		t.Errorf("TilePlan plans something else (%v)", err)
+	}
+}
+
 func TestTilesTurned(t *testing.T) {
 	j := demos(t)[1]
 	for _, turn := range []string{"portrait", "landscape"} {
@@ -79,13 +92,9 @@ func TestTilesTurned(t *testing.T) {
 func checkTiles(t *testing.T, j job, p ribfile.Paper) {
 	t.Helper()
 	where := fmt.Sprintf("%s on %s %s %v", j.name, p.Size, p.Turn, p.Printed)
-	d, err := Tiles(j.rib, j.doc, j.found, p)
-	if err != nil {
-		t.Fatalf("%s: %v", where, err)
-	}
-	plan, err := TilePlan(j.rib, j.doc, j.found, p)
-	if err != nil || len(plan) != len(d.Sheets) {
-		t.Fatalf("%s: %d sheets, but %d in the plan: %v", where, len(d.Sheets), len(plan), err)
+	d, plan := TilesAndPlan(t, j.rib, j.doc, j.found, p)
+	if len(plan) != len(d.Sheets) {
+		t.Fatalf("%s: %d sheets, but %d in the plan", where, len(d.Sheets), len(plan))
 	}
 	if err := d.Check(); err != nil {
 		t.Fatalf("%s: %v", where, err)
