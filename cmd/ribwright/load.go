@@ -204,6 +204,9 @@ func (p *project) layOutKind(k wing.Kind) *job {
 		return j
 	}
 	j.rib, fs = rib.Build(j.doc, sec)
+	if k.Name != "" {
+		j.rib.Title = k.Ribs()
+	}
 	j.add(fs)
 	j.take = takeoff.Of(j.rib, j.doc)
 	j.add(bend.Find(j.take.Bends, j.doc))

@@ -189,6 +189,11 @@ func (l *layout) finish() {
 	if len(l.kinds) == 1 {
 		l.kinds[0].Name = ""
 	}
+	for i := range l.kinds {
+		if k := &l.kinds[i]; k.Name != "" {
+			k.Doc.Title += ", rib " + k.Name // on everything that is drawn of it
+		}
+	}
 	l.speak()
 }
 

@@ -1,9 +1,11 @@
 package wing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"ribwright/airfoils"
 	"ribwright/geom"
@@ -55,12 +57,36 @@ func (p Plan) bevel(k Kind) Bevel {
 // shaving is the bevel over a cap's width, mm, below which nobody planes it (common practice, no source).
 const shaving = 0.1
 
-// Notes returns what there is to say of the wing as a whole: which rib's caps slope most along the span. As for Bevel,
-// Section comes first.
+// Notes returns what there is to say of the wing as a whole. As for Bevel, Section comes first.
 func (p Plan) Notes() []finding.Finding {
 	if !p.surfaced() {
 		return nil
 	}
+	return append(p.bevelNote(), p.handedNote()...)
+}
+
+// handedNote tells how left and right ribs come from one drawing where something lies on one face alone. With its nose on
+// the left a rib is seen from the aircraft's left side.
+func (p Plan) handedNote() []finding.Finding {
+	var names []string
+	for _, k := range p.Kinds {
+		if p.Wings == 2 && oneFace(k.Doc) {
+			names = append(names, cmp.Or(k.Name, "all"))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	if len(names) > 12 {
+		names = append(names[:12], "…")
+	}
+	return []finding.Finding{{Severity: finding.Note, Code: "wing-handed", Key: "gusset.faces",
+		Message: fmt.Sprintf("Plates lie on one face of these ribs: %s. Their drawings show a left rib from the tip's side, and a right rib from the root's.", strings.Join(names, ", ")),
+		Fix:     "Build the left ribs as drawn. For the right ones turn the rib over when it comes out of the jig, and glue the plates to the face that lay down. Mark each rib left or right."}}
+}
+
+// bevelNote tells which rib's caps slope most along the span.
+func (p Plan) bevelNote() []finding.Finding {
 	var most Bevel
 	var on Kind
 	for _, k := range p.Kinds {
@@ -92,15 +118,16 @@ func (p Plan) Handed(k Kind) []string {
 	if p.Bevel(k).Across >= shaving {
 		why = append(why, "the caps' bevel")
 	}
-	if k.Doc.Gusset.Faces == 1 && plated(k.Doc) {
+	if oneFace(k.Doc) {
 		why = append(why, "plates on one face")
 	}
 	return why
 }
 
-// plated reports whether the rib has plates at all.
-func plated(doc *ribfile.Doc) bool {
-	return doc.Gusset.Shape != "none" || slices.ContainsFunc(doc.Gussets, func(g ribfile.PlateAt) bool { return g.Plate.Shape != "none" })
+// oneFace reports whether the rib has plates, and on one face only.
+func oneFace(doc *ribfile.Doc) bool {
+	plated := doc.Gusset.Shape != "none" || slices.ContainsFunc(doc.Gussets, func(g ribfile.PlateAt) bool { return g.Plate.Shape != "none" })
+	return plated && doc.Gusset.Faces == 1
 }
 
 // line is a straight line of the wing's surface, from the root to the tip, in the wing's axes.

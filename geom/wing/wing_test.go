@@ -200,6 +200,9 @@ func TestTaperedWingIsBuilt(t *testing.T) {
 	if k := p.Kinds[1]; k.Doc.Cap.Width != 15 || k.Doc.Cap.Depth != 6 || k.Doc.Spars[1].Posts || !k.Doc.Spars[0].Posts || k.Doc.Spars[1].Width != 16 {
 		t.Errorf("%+v", k.Doc)
 	}
+	if k := p.Kinds[1]; k.Doc.Title != "Rib, rib R2" || k.Ribs() != "R2; left and right" {
+		t.Errorf("%q, %q", k.Doc.Title, k.Ribs())
+	}
 	if k := p.Kinds[5]; len(k.Doc.Bays) != 1 || k.Doc.Bays[0].Panels != 6 {
 		t.Errorf("%+v", k.Doc.Bays)
 	}
@@ -218,4 +221,29 @@ func stations(n int) string {
 		s = append(s, fmt.Sprint(k*13))
 	}
 	return strings.Join(s, ", ")
+}
+
+// Ribs of one kind are named shortly.
+func TestRibsOfAKind(t *testing.T) {
+	for _, c := range []struct {
+		wings int
+		want  string
+	}{{2, "R1 to R4, R6, R7, R9; left and right"}, {1, "R1 to R4, R6, R7, R9"}} {
+		p := plan(t, plain+fmt.Sprintf(`wing = { semi_span = 4000, spacing = 500, wings = %d, rib = [{ ribs = "5, 8", cap = { depth = 7 } }] }`, c.wings))
+		if got := p.Kinds[0].Ribs(); got != c.want || len(p.Kinds) != 2 {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// Plates on one face tell left from right, and a note says what to do.
+func TestHanded(t *testing.T) {
+	text := strings.Replace(plain, "diameter = 38", "faces = 1, diameter = 38", 1)
+	for wings, want := range map[int]int{1: 0, 2: 1} {
+		p := plan(t, text+fmt.Sprintf("wing = { semi_span = 4000, spacing = 500, wings = %d }", wings))
+		section(t, p, p.Kinds[0])
+		if notes := p.Notes(); len(notes) != want || len(p.Handed(p.Kinds[0])) != want {
+			t.Errorf("%d wings: %v, %v", wings, notes, p.Handed(p.Kinds[0]))
+		}
+	}
 }
