@@ -109,7 +109,7 @@ func (a *app) removeStale(dir string, files []file) error {
 			names = append(names, s.base()+"."+format)
 		}
 	}
-	for _, name := range append(names, "holes.csv") {
+	for _, name := range append(names, "holes.csv", "scarfs.csv") {
 		name = filepath.Base(name)
 		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
 			continue
@@ -178,8 +178,8 @@ func (a *app) outputs(j *job, which part, o *options) ([]file, error) {
 	), nil
 }
 
-// tables returns the lists of a kind of rib, of the set, or of both; those of the sheets of plywood only where they are
-// asked for.
+// tables returns the lists of a kind of rib, of the set, or of both; those of the sheets of plywood, and of what to buy,
+// only where they are asked for.
 func (j *job) tables(which part, withSheets bool) []export.Table {
 	if which&inSet == 0 {
 		return shop.Tables(j.rib, j.doc, j.take)
@@ -197,15 +197,17 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set()))
 	}
 	out = append(out, shop.Batches(p.set(), p.batches))
-	if withSheets {
-		buy := shop.AdhesiveToBuy(p.doc, p.batches)
-		if hasPlates(j) {
-			out = append(out, shop.CutTables(p.doc, p.layout())...)
-			buy = append(shop.PlywoodToBuy(p.doc, p.layout()), buy...)
-		}
-		out = append(out, shop.Buy(buy))
+	out = append(out, shop.BarTables(p.doc, p.bars())...)
+	if !withSheets {
+		return out
 	}
-	return out
+	buy := shop.BarsToBuy(p.doc, p.bars())
+	if hasPlates(j) {
+		out = append(out, shop.CutTables(p.doc, p.layout())...)
+		buy = append(buy, shop.PlywoodToBuy(p.doc, p.layout())...)
+	}
+	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
+	return append(out, shop.Buy(buy))
 }
 
 // summary says what was built of a single kind of rib, in a few lines.

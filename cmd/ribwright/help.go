@@ -71,7 +71,7 @@ func commands() []*command {
 // cutTables are the lists that need the plates laid out on sheets.
 var cutTables = []string{"sheets", "holes", "buy"}
 
-// tableNames are the lists that shop.Tables, shop.CutTables and shop.Buy make, in their order.
+// tableNames are the lists that shop.Tables, shop.BarTables, shop.CutTables and shop.Buy make, in their order.
 var tableNames = []string{
 	"ribs",
 	"wing",
@@ -90,6 +90,9 @@ var tableNames = []string{
 	"ordinates",
 	"jig-blocks",
 	"batches",
+	"bars",
+	"bar-cuts",
+	"scarfs",
 	"sheets",
 	"holes",
 	"buy",

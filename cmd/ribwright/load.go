@@ -46,6 +46,7 @@ type project struct {
 	sheets  cut.Layout // see layout
 	nest    sync.Once
 	nesting func(done, all int) // told how far the nesting is; may be nil
+	sawn    barPlan             // see bars
 }
 
 // job is one kind of rib, laid out and counted.
@@ -191,6 +192,9 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	if p.whole {
 		p.planBatches()
 	}
+	if p.whole && !finding.HasError(p.found) {
+		p.findBars()
+	}
 	return p
 }
 
@@ -238,6 +242,9 @@ func (p *project) report() takeoff.Report {
 	}
 	for _, j := range p.jobs {
 		out.Add(j.rib, j.take)
+	}
+	if !finding.HasError(p.found) {
+		out.Bars = p.bars().Report()
 	}
 	out.Ribs = func(yield func(takeoff.RibReport) bool) {
 		for _, j := range p.jobs {

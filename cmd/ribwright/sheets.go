@@ -51,6 +51,7 @@ func sheets() []sheet {
 		{name: "holes", about: "pilot holes for the hole saw", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.project.doc, j.layout()), nil },
 			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.project.doc, j.layout(), p) }},
+		barSheet(),
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),

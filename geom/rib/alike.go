@@ -34,6 +34,9 @@ func Alike(sticks []Stick) [][]int {
 	return out
 }
 
+// OnBench returns the stick's outline as it lies along x, its first end to the left, from the corner of its box on.
+func (s Stick) OnBench() geom.Ring { return bench(s)[0] }
+
 // bench returns the stick's outline as it can lie on the saw's table: along x, as drawn and turned over,
 // each way round, all counter-clockwise.
 func bench(s Stick) []geom.Ring {

@@ -78,6 +78,9 @@ const (
 	// The scale.
 	CodeScaleCups = "scale-cups" // a largest cup below the smallest
 
+	// Bars.
+	CodeBarTrimmed = "stock-bar-trimmed" // nothing is left once its ends are trimmed
+
 	// Layers of the drawings.
 	CodeLayerName    = "layer-name"
 	CodeLayerDoubled = "layer-doubled" // two of one name

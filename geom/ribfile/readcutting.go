@@ -1,6 +1,7 @@
 package ribfile
 
 import (
+	"fmt"
 	"math"
 
 	"ribwright/geom"
@@ -167,6 +168,11 @@ func (r *reader) stock(t tab) {
 		at.missing("length", `length = "8 ft"`)
 		var one Bar
 		one.Length, _ = at.length("length", 0, limit{min: 50, max: 20000})
+		if left := one.Length - float64(2*s.Trim); one.Length > 0 && left < 20 {
+			v := at.get("length")
+			r.tell(CodeBarTrimmed, v.key, v.at, fmt.Sprintf("Next to nothing is left of a bar of %s once %s are trimmed off either end.", r.doc.Length(one.Length), r.doc.Length(s.Trim)),
+				"Write a smaller trim under [stock], or leave the bar out.")
+		}
 		one.Count = at.whole("count", 0, 1, 10000, "bars")
 		one.Price = at.number("price", 0, 0, 1e6, false, "")
 		one.Of = at.choice("of", "both", "both", "caps", "sticks")

@@ -21,6 +21,7 @@ type Report struct {
 	Ribs     RibReports        `json:"ribs"`
 	Totals   Totals            `json:"totals"`
 	Batches  any               `json:"batches,omitempty"` // of geom/batch, put in by the command: it stands above this package
+	Bars     any               `json:"bars,omitempty"`    // of geom/cut, put in by the command
 }
 
 // RibReports are the kinds of rib, root to tip. They are asked for one by one while the report is written, so that a
