@@ -204,6 +204,8 @@ diameter = "1 1/8"
 thickness = "1/16"
 [scale] # left out, it shows hundredths of an ounce, or tenths of a gram
 step = "0.1 g"
+[[stock.bar]]
+length = "2.4 m"
 `
 	mm := strings.NewReplacer(`"in"`, `"mm"`, "48", "1219.2", `"1/4"`, "6.35", `"1/2"`, "12.7", `"3/4"`, "19.05", `"1/32"`, "0.79375",
 		"at = 30", "at = 762", `"5/8"`, `"1.5875 cm"`, `"1 1/8"`, "28.575", `"1/16"`, "1.5875").Replace(inches)

@@ -187,7 +187,7 @@ func (d *barDrawing) names(c *canvas, j cut.BarJob, u cut.BarUse) {
 			}
 			from, to := u.Cuts[i].From/d.scale, (u.Cuts[i+n-1].From+p.Length)/d.scale
 			wide := textWidth(words, small, false)
-			left := math.Max(float64((from+to)/2)-wide/2, taken+1.5)
+			left := math.Max(float64((from+to-wide)/2), taken+1.5)
 			c.path(layerMark, geom.Polyline(geom.Pt{X: from, Y: below / 2}, geom.Pt{X: from, Y: below}, geom.Pt{X: to, Y: below}, geom.Pt{X: to, Y: below / 2}))
 			c.write(layerName, words, geom.Pt{X: left, Y: below - 1 - small}, small, export.Left, false)
 			taken = left + wide

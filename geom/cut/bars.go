@@ -116,7 +116,7 @@ type section struct {
 func (b *Bars) job(doc *ribfile.Doc, apart bool, s section) {
 	for i := range b.Jobs {
 		j := &b.Jobs[i]
-		if j.Depth == s.depth && j.Width == s.width && j.Material == s.material && (j.Of == s.of || !apart) {
+		if j.isOf(s.depth, s.width, s.material) && (j.Of == s.of || !apart) {
 			if j.Of != s.of {
 				j.Of = "both"
 			}
@@ -138,12 +138,17 @@ func (b *Bars) job(doc *ribfile.Doc, apart bool, s section) {
 	b.Jobs = append(b.Jobs, j)
 }
 
+// isOf reports whether the job's bars are of a section of wood.
+func (j *BarJob) isOf(depth, width float64, material string) bool {
+	return math.Abs(j.Depth-depth) < geom.Step && math.Abs(j.Width-width) < geom.Step && j.Material == material
+}
+
 func (j *BarJob) holdsCaps(e rib.Entry) bool {
-	return j.Of != "sticks" && j.Depth == e.Rib.CapDepth && j.Width == e.Rib.CapWidth && j.Material == e.Doc.Cap.Material
+	return j.Of != "sticks" && j.isOf(e.Rib.CapDepth, e.Rib.CapWidth, e.Doc.Cap.Material)
 }
 
 func (j *BarJob) holdsSticks(e rib.Entry) bool {
-	return j.Of != "caps" && j.Depth == e.Rib.StickDepth && j.Width == e.Rib.StickWidth && j.Material == e.Doc.Stick.Material
+	return j.Of != "caps" && j.isOf(e.Rib.StickDepth, e.Rib.StickWidth, e.Doc.Stick.Material)
 }
 
 // sticks adds the sticks of all ribs, alike ones of any rib together.
@@ -254,7 +259,7 @@ func (b Bars) rest(i int) {
 	j := &b.Jobs[i]
 	j.Kinds = slices.Clone(j.Kinds)
 	for _, o := range b.Jobs[:i] {
-		if o.Depth != j.Depth || o.Width != j.Width || o.Material != j.Material || o.Err != nil {
+		if !o.isOf(j.Depth, j.Width, j.Material) || o.Err != nil {
 			continue
 		}
 		for k, kind := range o.Kinds {

@@ -38,7 +38,8 @@ func scarfed(e rib.Entry, c rib.Cap, usable float64, others []Scarf) (parts []fl
 		return nil, nil
 	}
 	edge := newArc(c.Edge)
-	first, last := -e.Doc.Stock.Allowance/2, edge.length()+float64(e.Doc.Stock.Allowance/2)
+	half := float64(e.Doc.Stock.Allowance / 2)
+	first, last := -half, edge.length()+half
 	n := max(2, int(math.Ceil((last-first-length)/(usable-length)-1e-9)))
 	places := newScarfPlaces(e, c, edge, length, others)
 	at := places.choose(first, last, usable, n)
@@ -53,7 +54,7 @@ func scarfed(e rib.Entry, c rib.Cap, usable float64, others []Scarf) (parts []fl
 		parts = append(parts, t+length-begin)
 		begin = t
 		from, to := edge.at(t), edge.at(t+length)
-		out = append(out, Scarf{Part: e.Part(c.ID), From: from.X, To: to.X, Length: length, At: edge.at(t + length/2), Foul: places.foul(t)})
+		out = append(out, Scarf{Part: e.Part(c.ID), From: from.X, To: to.X, Length: length, At: edge.at(t + float64(length/2)), Foul: places.foul(t)})
 	}
 	return append(parts, last-begin), out
 }
