@@ -127,7 +127,7 @@ func barCautions(scarfed bool) []caution {
 	all := []string{grainNote, "Saw one bar of each kind first, and try its pieces in the jig. Write its name on every piece as it comes off the saw.",
 		"Hold short pieces against a stop with a block of wood, never with the hand alone beside the blade."}
 	if scarfed {
-		all = append(all, "Caps in parts a, b … are scarfed: the list of scarfs says where. Break a sample scarf of each batch of adhesive.")
+		all = append(all, "Caps in parts -1, -2 … are scarfed: the list of scarfs says where. Break a sample scarf of each batch of adhesive.")
 	}
 	all = append(all, "Follow the approved plans. The builder's inspector, the authority and licensed practice decide, not this program.")
 	var out []caution

@@ -226,7 +226,7 @@ func (w barLister) scarfs() export.Table {
 	t := export.Table{ID: "scarfs", Title: "Scarfs of the caps",
 		Columns: []export.Column{text("cap", "cap"), w.lengthColumn("from", "from station"), w.lengthColumn("to", "to station"), w.lengthColumn("length", "along the cap"), text("clear", "clear of plates and spars")},
 		Notes: append([]string{
-			fmt.Sprintf("A scarf is %g times as long as the cap is deep (FAA AC 43.13-1B, chapter 1, has 10). Parts are named a, b … from the nose; each is sawn as long as its scarfs reach.", w.b.Stock.Scarf),
+			fmt.Sprintf("A scarf is %g times as long as the cap is deep (FAA AC 43.13-1B, chapter 1, has 10). Parts are named -1, -2 … from the nose; each is sawn as long as its scarfs reach.", w.b.Stock.Scarf),
 			"Scarfs lie between the plates, where the cap bends dry, and not over a scarf of the other cap, where that can be (common practice, no source). In all ribs of a kind they lie alike; the plans may want them otherwise.",
 			"Plane both slopes together, glue them before the cap is bent, and let them cure (common practice, no source). Break a sample scarf of each batch: it must fail in the wood."}, cautions[0])}
 	for _, s := range w.b.Scarfs {

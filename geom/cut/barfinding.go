@@ -3,6 +3,7 @@ package cut
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ribwright/geom"
@@ -13,11 +14,8 @@ import (
 // Find tells what is to be known before anything is planned: caps that are scarfed, pieces that are longer than every
 // bar, and pieces for which no bars are named.
 func (b Bars) Find(doc *ribfile.Doc) []finding.Finding {
-	key := "stock.bar"
-	if len(doc.Stock.Bars) == 0 {
-		key = "stock"
-	}
-	out := b.findScarfs(doc, key)
+	key := barKey(doc)
+	out := b.findScarfs(doc, b.Scarfs)
 	for _, j := range b.Jobs {
 		var which []string
 		var longest BarPiece
@@ -43,6 +41,19 @@ func (b Bars) Find(doc *ribfile.Doc) []finding.Finding {
 	return out
 }
 
+// FindScarfs tells of the scarfs of one entry of the set, with their places on its rib.
+func (b Bars) FindScarfs(doc *ribfile.Doc, entry int) []finding.Finding {
+	return b.findScarfs(doc, slices.DeleteFunc(slices.Clone(b.Scarfs), func(s Scarf) bool { return s.Entry != entry }))
+}
+
+// barKey is the key that findings about bars are about.
+func barKey(doc *ribfile.Doc) string {
+	if len(doc.Stock.Bars) == 0 {
+		return "stock"
+	}
+	return "stock.bar"
+}
+
 // up rounds a length up to a whole millimetre.
 func up(mm float64) float64 { return math.Ceil(mm - geom.Step) }
 
@@ -55,14 +66,14 @@ func (b Bars) longest(j BarJob) float64 {
 	return l
 }
 
-// findScarfs tells of the scarfs: all of a set that are clear of joints together, and those that are not.
-func (b Bars) findScarfs(doc *ribfile.Doc, key string) []finding.Finding {
+// findScarfs tells of scarfs: all that are clear of joints together, and those that are not.
+func (b Bars) findScarfs(doc *ribfile.Doc, all []Scarf) []finding.Finding {
 	var out []finding.Finding
 	for _, fouls := range []bool{false, true} {
 		var places, parts []string
 		var at []geom.Pt
 		worst, length := 0.0, 0.0
-		for _, s := range b.Scarfs {
+		for _, s := range all {
 			if (s.Foul > geom.Step) != fouls {
 				continue
 			}
@@ -78,7 +89,7 @@ func (b Bars) findScarfs(doc *ribfile.Doc, key string) []finding.Finding {
 		if len(parts) == 0 {
 			continue
 		}
-		f := finding.Finding{Severity: finding.Warning, Code: "cap-scarf", Key: key, Part: names(parts), At: at,
+		f := finding.Finding{Severity: finding.Warning, Code: "cap-scarf", Key: barKey(doc), Part: names(parts), At: at,
 			Message: fmt.Sprintf("Caps are longer than the bars, and are scarfed over %s, %g times their depth: %s (%s).", doc.Length(length), doc.Stock.Scarf, strings.Join(few(places), "; "), doc.Units),
 			Fix:     "Let the plans or the inspector allow the scarfs and their places, or name bars that hold the caps whole under [[stock.bar]]."}
 		if fouls {

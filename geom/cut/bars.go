@@ -187,7 +187,7 @@ func (b *Bars) caps(set rib.Set, j *BarJob) {
 			n += len(e.Rib.Caps) * e.Rib.Count
 		}
 	}
-	for _, e := range set {
+	for i, e := range set {
 		if !j.holdsCaps(e) {
 			continue
 		}
@@ -205,10 +205,13 @@ func (b *Bars) caps(set rib.Set, j *BarJob) {
 				j.Pieces = append(j.Pieces, p) // no bar holds it: the plan tells
 				continue
 			}
-			for i, l := range parts {
-				j.Pieces = append(j.Pieces, BarPiece{IDs: []string{fmt.Sprintf("%s-%c", p.IDs[0], 'a'+i)}, Cap: true, Count: p.Count, Length: l})
+			for k, l := range parts {
+				j.Pieces = append(j.Pieces, BarPiece{IDs: []string{fmt.Sprintf("%s-%d", p.IDs[0], k+1)}, Cap: true, Count: p.Count, Length: l})
 			}
-			made = append(made, scarfs...)
+			for _, s := range scarfs {
+				s.Entry = i
+				made = append(made, s)
+			}
 		}
 		b.Scarfs = append(b.Scarfs, made...)
 	}

@@ -151,9 +151,7 @@ func holdPieces(t *testing.T, what string, set rib.Set, b cut.Bars) {
 				continue
 			}
 			id := p.IDs[0]
-			if strings.Contains(id[len(id)-2:], "-") {
-				id = id[:len(id)-2]
-			}
+			id = strings.TrimRight(id, "-0123456789")
 			caps[id] += p.Length
 			parts[id]++
 		}

@@ -13,6 +13,7 @@ import (
 // Scarf is where two parts of a cap are glued on a slope. Its length is ten times the cap's depth unless the rib file
 // says otherwise: FAA AC 43.13-1B, chapter 1.
 type Scarf struct {
+	Entry    int     // index in the set
 	Part     string  // the cap's name in the set
 	From, To float64 // stations
 	Length   float64 // along the cap
