@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"ribwright/export/dxf"
+	"ribwright/export/list"
 	"ribwright/export/shop"
 	"ribwright/export/svg"
 	"ribwright/geom"
@@ -215,6 +216,42 @@ func TestSheetsSVG(t *testing.T) {
 				t.Errorf("%s: the group %s stands at %d, behind %d", name, id, i, at)
 			}
 			at = max(at, i)
+		}
+	}
+}
+
+// TestDrillingIsTheList: the programs drill where the list of holes says, in its order, in millimetres and in inches.
+func TestDrillingIsTheList(t *testing.T) {
+	for _, name := range []string{ribFiles[0], "cmd/ribwright/demo/starter.toml"} {
+		r, doc := layOut(t, name)
+		doc.Saw.Plates = "hole-saw"
+		l := cut.Nest(rib.One(r, doc), nil)
+		var csv bytes.Buffer
+		if err := list.CSV(&csv, shop.CutTables(doc, l)[1]); err != nil {
+			t.Fatal(err)
+		}
+		rows := strings.Split(strings.TrimSpace(strings.ReplaceAll(csv.String(), "\r", "")), "\n")[1:]
+		for k := range l.Sheets {
+			var b bytes.Buffer
+			if err := shop.Drilling(doc, l, k).Write(&b); err != nil {
+				t.Fatal(err)
+			}
+			for _, m := range regexp.MustCompile(`(?m)^(?:G98 G81 )?X([-\d.]+) Y([-\d.]+)(?: Z\S+ R\S+ F\S+)? \((\S+)\)$`).FindAllStringSubmatch(b.String(), -1) {
+				if len(rows) == 0 {
+					t.Fatalf("%s, sheet %d: more holes than the list has", name, k+1)
+				}
+				row := strings.Split(rows[0], ",")
+				rows = rows[1:]
+				for i, want := range row[2:4] {
+					w, _ := strconv.ParseFloat(want, 64)
+					if got, err := strconv.ParseFloat(m[1+i], 64); err != nil || math.Abs(got-w) > 0.00051 || row[0] != strconv.Itoa(k+1) || m[3] != row[4] {
+						t.Fatalf("%s, sheet %d: drilled %v, the list has %v", name, k+1, m, row)
+					}
+				}
+			}
+		}
+		if len(rows) > 0 {
+			t.Errorf("%s: %d holes of the list are not drilled", name, len(rows))
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand"
+	"os"
 	"strings"
 	"testing"
 
@@ -22,13 +23,17 @@ type geosSheet struct {
 	Margin float64     `json:"margin"`
 }
 
-// TestAgainstGEOS has layouts measured by another library, GEOS by way of Debian's python3-shapely: gaps, margins, overlaps.
+// TestAgainstGEOS has the layouts of two plain and 200 random jobs (58 but for CI=true and RIBWRIGHT_LONG=1) measured by another library, GEOS by way of Debian's python3-shapely: gaps, margins, overlaps.
 func TestAgainstGEOS(t *testing.T) {
 	python := outside.Python(t, "shapely")
 	r := rand.New(rand.NewSource(99))
 	jobs := []NestJob{plates200(t), discs200()}
 	jobs[0].Effort, jobs[1].Effort = 300_000, 1000
-	for len(jobs) < 60 {
+	all := 60
+	if os.Getenv("CI") == "true" || os.Getenv("RIBWRIGHT_LONG") != "" {
+		all = 202
+	}
+	for len(jobs) < all {
 		jobs = append(jobs, randomJob(r))
 	}
 	var in bytes.Buffer
