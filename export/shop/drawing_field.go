@@ -108,6 +108,9 @@ func (f *field) parts() {
 	}
 	for _, s := range r.Sticks {
 		f.solid(layerStick, s.ID, s.Outline.Path())
+		for _, l := range r.Seams(s) {
+			f.thin(layerMark, l[0], l[1])
+		}
 	}
 	for _, s := range r.Spars {
 		id := "spar-" + s.Name
@@ -118,10 +121,15 @@ func (f *field) parts() {
 		}
 	}
 	for _, g := range r.Gussets {
+		if g.Far { // alone
+			f.solid(layerPlateFar, "plate-"+g.ID, g.Outline)
+		}
 		if g.Faces == 2 { // under the near one: a visible line goes before a hidden one (ISO 128-2)
 			f.part(layerPlateFar, "plate-"+g.ID+"-far", g.Outline)
 		}
-		f.solid(layerPlate, "plate-"+g.ID, g.Outline)
+		if !g.Far {
+			f.solid(layerPlate, "plate-"+g.ID, g.Outline)
+		}
 		for _, m := range g.Marks {
 			f.thin(layerMark, m.A, m.B)
 		}

@@ -197,6 +197,10 @@ func (f *field) legend(height float64) inset {
 	if slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlateFar }) {
 		plate = "plate on the near face"
 	}
+	far := "plate on the far face: the same outline, under the near one"
+	if !slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlate }) {
+		far = "plate on the far face; the near face has none"
+	}
 	from := "dimension, from the leading edge"
 	if f.r.Contour.CutAhead() {
 		from = "dimension, from the rib's upper fore corner"
@@ -206,7 +210,7 @@ func (f *field) legend(height float64) inset {
 		{[]string{layerSpar}, "opening for a spar, with a cross", layerFrame},
 		{[]string{layerAdjoin}, "largest spar that passes", layerLegend},
 		{[]string{layerPlate}, plate, layerLegend},
-		{[]string{layerPlateFar}, "plate on the far face: the same outline, under the near one", layerLegend},
+		{[]string{layerPlateFar}, far, layerLegend},
 		{[]string{layerMark}, "marks that place a plate: its centre, cap's edge, sticks", layerLegend},
 		{[]string{layerJigBlock}, "jig block, with a diagonal", layerLegend},
 		{[]string{layerRelief}, "relief hole under a joint", layerLegend},

@@ -137,11 +137,14 @@ func (w lister) cutList() export.Table {
 			"Several cuts at an end stand from the stick's right edge to its left edge, seen from its first end; \"at\" says what each meets.",
 			"Gap: what a straight cut leaves open against a curved cap.",
 		}, cautions...)}
+	if w.r != nil && w.r.StickPlies > 1 {
+		t.Notes = append([]string{fmt.Sprintf("Each stick is %d strips glued side by side: a, b … from its right edge to its left, seen from its first end. Glue them together, straight and flat, before they are laid in the jig; or cut the ends when they are glued.", w.r.StickPlies)}, t.Notes...)
+	}
 	for _, g := range w.t.Sticks {
 		s := g.First
 		t.Rows = append(t.Rows, []export.Cell{
 			export.Str(strings.Join(g.IDs, " ")), export.Str(string(s.Kind)), count(len(g.IDs)), count(len(g.IDs) * w.t.Count),
-			export.Str(w.section(w.r.StickDepth, w.r.StickWidth)), w.computed(s.LongPoint),
+			export.Str(w.section(w.r.PlyDepth(), w.r.StickWidth)), w.computed(s.LongPoint),
 			export.Str(cuts(s.Ends[0], len(g.IDs) > 1)), export.Str(cuts(s.Ends[1], len(g.IDs) > 1)), w.fine(math.Max(s.Ends[0].Gap, s.Ends[1].Gap)),
 		})
 	}
@@ -218,13 +221,21 @@ func (w lister) spars() export.Table {
 
 func angle(a float64) export.Cell { return export.Num(a*180/math.Pi, degrees(a)) }
 
+// onFaces says on which faces plates are.
+func onFaces(p ribfile.Plate) string {
+	if p.Faces == 1 && p.Face == "far" {
+		return "the far face only"
+	}
+	return fmt.Sprintf("%d faces", p.Faces)
+}
+
 // plates is the gussets, whole discs of one size together.
 func (w lister) plates() export.Table {
 	t := export.Table{ID: "plates", Title: "Gusset plates",
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
 			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
 		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
-			fmt.Sprintf("Plates are %s, %s thick, on %d faces.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), w.doc.Gusset.Faces),
+			fmt.Sprintf("Plates are %s, %s thick, on %s.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), onFaces(w.doc.Gusset)),
 			"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
 	for _, g := range w.t.Plates {
 		f := g.First
@@ -269,7 +280,10 @@ func (w lister) butts() export.Table {
 	}
 	t.Rows = append(t.Rows,
 		[]export.Cell{export.Str("nose and tail"), export.Str("cap on cap"), w.area(w.t.Glue.CapsMM2)},
-		[]export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.ButtMM2 + w.t.Glue.CapsMM2)})
+		[]export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.ButtMM2 + w.t.Glue.CapsMM2 + w.t.Glue.PliesMM2)})
+	if w.t.Glue.PliesMM2 > 0 {
+		t.Rows = slices.Insert(t.Rows, len(t.Rows)-1, []export.Cell{export.Str("sticks"), export.Str("strip on strip"), w.area(w.t.Glue.PliesMM2)})
+	}
 	return t
 }
 

@@ -46,7 +46,7 @@ func (w lister) adhesive() export.Table {
 	}
 	g, n := w.t.Glue, float64(w.t.Count)
 	if g.FaceMM2[1] > 0 {
-		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2, w.t.Sides[0])
+		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2+g.PliesMM2, w.t.Sides[0])
 		row("second side of a rib", g.FaceMM2[1], w.t.Sides[1])
 	}
 	row("one rib", g.TotalMM2, w.t.Adhesive)
@@ -92,7 +92,7 @@ func (w lister) spots() export.Table {
 	}
 	for side, a := range w.t.Sides {
 		if g := w.t.Glue; a.MixedG > 0 {
-			ends, caps := g.ButtMM2, g.CapsMM2
+			ends, caps := g.ButtMM2, g.CapsMM2+g.PliesMM2
 			if side == 1 {
 				ends, caps = 0, 0
 			}

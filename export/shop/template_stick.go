@@ -26,7 +26,7 @@ func StickPages(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff, p Page) export.
 func stickTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
 	return template{name: "Sticks, full size", doc: doc,
-		facts: []string{strconv.Itoa(len(r.Sticks)) + " sticks in a rib, " + strconv.Itoa(r.Count) + " ribs; sticks " + w.section(r.StickDepth, r.StickWidth)},
+		facts: []string{strconv.Itoa(len(r.Sticks)) + " sticks in a rib, " + strconv.Itoa(r.Count) + " ribs; sticks " + w.section(r.PlyDepth(), r.StickWidth)},
 		words: templateCautions("Lay the stick between its long lines and sand its ends to the cross lines, which run on beyond it.",
 			"Degrees are counted from a square cut, counter-clockwise as it lies here, as in the cut list.", "Make one of each and try it in the jig before the rest."),
 		blocks: func(most float64) []block {
@@ -56,7 +56,7 @@ func (w lister) stick(g takeoff.StickGroup, most float64) block {
 	ring = geom.Ring(lie.Pts(s.Outline))
 
 	what := strings.Join(g.IDs, " ") + "   ×" + strconv.Itoa(len(g.IDs)*w.t.Count)
-	size := "long point " + w.computed(s.LongPoint).Text + " " + w.unit() + "   " + w.section(w.r.StickDepth, w.r.StickWidth)
+	size := "long point " + w.computed(s.LongPoint).Text + " " + w.unit() + "   " + w.section(w.r.PlyDepth(), w.r.StickWidth)
 	ends := [2]string{"left: " + cuts(s.Ends[0], len(g.IDs) > 1), "right: " + cuts(s.Ends[1], len(g.IDs) > 1)}
 	return c.stick(stickDrawing{ring, lie, s, what, size, ends, most})
 }

@@ -123,7 +123,7 @@ func platesOf(entry int, e rib.Entry) []Plate {
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
-		for face := range g.Faces {
+		for _, face := range g.On() {
 			p := Plate{ID: e.Part(g.ID), Entry: entry, Gusset: i, Face: face, Count: e.Rib.Count}
 			own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
 			if face == 1 {

@@ -49,13 +49,13 @@ func Of(r *rib.Rib, doc *ribfile.Doc) Pattern {
 			continue
 		}
 		s := newSite(plate, doc)
-		for face := range plate.Faces {
+		for n, face := range plate.On() {
 			for _, m := range members {
 				if plate.GlueMM2[m.id] == 0 {
 					continue
 				}
 				found := p.in(g, 0, m.id)
-				if face == 0 {
+				if n == 0 {
 					found = s.place(m, nil)
 				} else if Meet(doc, m.width) {
 					found = s.place(m, legs(found))

@@ -23,8 +23,9 @@ func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 	b := &builder{doc: doc, Rib: &Rib{
 		Title: doc.Title, Count: doc.Rib.Count, Chord: doc.Rib.Chord,
 		CapWidth: doc.Cap.Width, StickWidth: doc.Stick.Width, CapDepth: doc.Cap.Depth, StickDepth: doc.Stick.Depth,
-		GussetThickness: doc.Gusset.Thickness,
+		GussetThickness: doc.Gusset.Thickness, StickPlies: max(1, doc.Stick.Plies),
 	}}
+	b.StickDepth = float64(doc.Stick.Depth * float64(b.StickPlies))
 	b.cutoffs()
 	b.contour(sec)
 	if len(b.Contour.Inner) == 0 {

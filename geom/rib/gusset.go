@@ -165,7 +165,7 @@ func (b *builder) fullDepth(p, q *placed) *placed {
 // finish works out a plate's areas and marks.
 func (b *builder) finish(p *placed) Gusset {
 	g := Gusset{Shape: p.shape, Centre: p.centre, Angle: p.along.Angle(), Outline: p.path, AreaMM2: p.path.Area(),
-		Faces: p.spec.Faces, GlueMM2: map[string]float64{}}
+		Faces: p.spec.Faces, Far: p.spec.Faces == 1 && b.doc.Gusset.Face == "far", GlueMM2: map[string]float64{}}
 	for _, j := range p.joints {
 		g.Joints = append(g.Joints, j.ID)
 	}

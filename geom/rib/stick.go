@@ -41,6 +41,7 @@ func (b *builder) sticks() {
 			sh = geom.Shape{}
 		}
 		s.Outline = sh.Ring
+		s.PliesMM2 = b.between(s)
 		b.measure(&s, sh, ends)
 		b.checkStick(&s, p.key)
 		b.Sticks = append(b.Sticks, s)

@@ -20,6 +20,7 @@ type Rib struct {
 	// Thickness across the rib's plane, mm: what stands under a butt joint's length, and behind every outline.
 	CapWidth, StickWidth, CapDepth, StickDepth float64
 	GussetThickness                            float64
+	StickPlies                                 int // strips that make up a stick's depth, side by side in the plane of the rib
 	// CapsMeetMM2 is the area in which the two caps are glued to each other at nose and tail.
 	CapsMeetMM2 float64
 }
@@ -96,6 +97,7 @@ type Stick struct {
 	LongPoint float64    // extent of the trimmed stick along its axis, mm
 	Ends      [2]End     // at From, at To
 	Outline   geom.Ring
+	PliesMM2  float64 // in which its strips are glued to each other, where it has several
 }
 
 // End is one end of a stick.
@@ -147,6 +149,7 @@ type Gusset struct {
 	Outline geom.Path // lines and arcs
 	AreaMM2 float64
 	Faces   int
+	Far     bool // the one face that it is on is the far one
 	// MarkDistance is from the plate's centre to the line of the cap's inner edge.
 	MarkDistance float64
 	Marks        []Mark

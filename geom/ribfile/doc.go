@@ -137,6 +137,7 @@ type Stick struct {
 	Depth, Width float64
 	Material     string
 	Meet         string // "butt" or "mitre"
+	Plies        int    // strips of the depth given, side by side in the plane of the rib and glued together; 0 or 1: one
 }
 
 // Bay is one [[bay]].
@@ -174,6 +175,7 @@ type Plate struct {
 	Thickness float64
 	Material  string
 	Faces     int     // 1 or 2
+	Face      string  // of plates on one face, which: "near", as the drawing shows the rib, or "far"
 	Inset     float64 // of the plate's edge, inside the contour
 	Grain     string  // which way the face grain runs: along the "cap", along its "stick", at "45" degrees to the cap, "any"
 }

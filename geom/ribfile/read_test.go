@@ -120,7 +120,7 @@ func TestInheritance(t *testing.T) {
 	if len(fs) > 0 {
 		t.Fatal(text(fs))
 	}
-	if want := (Stick{Depth: 7, Width: 9, Material: "white-ash", Meet: "butt"}); doc.Stick != want {
+	if want := (Stick{Depth: 7, Width: 9, Material: "white-ash", Meet: "butt", Plies: 1}); doc.Stick != want {
 		t.Errorf("stick %+v, want %+v", doc.Stick, want)
 	}
 	if want := (Block{Present: true, Station: 70, Material: "white-ash"}); doc.Nose != want {

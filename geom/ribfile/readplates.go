@@ -16,6 +16,7 @@ func (r *reader) gussets(t tab) {
 	p.Thickness, _ = t.length("thickness", defaultPlate, limit{min: 0.2, max: 25})
 	p.Material = t.material("material", defaultPlywood, Plywoods)
 	p.Faces = t.whole("faces", defaultFaces, 1, 2, "faces")
+	p.Face = t.choice("face", defaultFace, "near", "far")
 	r.doc.Gusset = p
 	if t.v == nil {
 		return

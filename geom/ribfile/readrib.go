@@ -124,6 +124,7 @@ func (r *reader) strips(c, s tab) {
 	d.Stick.Depth, _ = s.length("depth", d.Cap.Depth, quarter)
 	d.Stick.Width, _ = s.length("width", d.Cap.Width, quarter)
 	d.Stick.Material = s.material("material", d.Cap.Material, Woods)
+	d.Stick.Plies = s.whole("plies", defaultPlies, 1, 3, "strips")
 	d.Stick.Meet = s.choice("meet", defaultMeet, "butt", "mitre")
 }
 

@@ -34,6 +34,8 @@ const (
 	defaultPlate      = MMPerInch / 16
 	defaultPlywood    = "birch-plywood"
 	defaultFaces      = 2
+	defaultFace       = "near"
+	defaultPlies      = 1
 	defaultGrain      = "cap"             // of the plates' face, common practice, no source
 	defaultDensity    = 1.15              // g/cm³, mixed epoxy (from memory; the maker's figure counts)
 	defaultGlueLine   = 0.006 * MMPerInch // within 0.002–0.010 in (from memory)
@@ -75,10 +77,10 @@ var schema = map[string][]string{
 	"nose":         {"block_to", "material"},
 	"tail":         {"block_from", "material"},
 	"spar":         {"name", "at", "width", "clearance", "tilt", "sweep", "posts"},
-	"stick":        {"depth", "width", "material", "meet"},
+	"stick":        {"depth", "width", "plies", "material", "meet"},
 	"bay":          {"from", "to", "pattern", "panels", "start"},
 	"line":         {"from", "to"},
-	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "inset", "grain", "at"},
+	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "face", "inset", "grain", "at"},
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset", "grain"},
 	"fastener":     {"kind", "crown", "leg", "wire", "material", "angle", "spacing", "edge", "end", "after", "box", "price"},
 	"varnish":      {"coats", "rate"},

@@ -84,11 +84,11 @@ func (a Adhesive) Plus(b Adhesive) Adhesive {
 // Spot is what one joint takes on one side of a rib: under its plate, and on the first side at the ends of the
 // sticks and blocks that meet there.
 type Spot struct {
-	ID       string // of the plate, else of the joint; "caps" where the caps are glued on each other
+	ID       string // of the plate, else of the joint; "caps" where the caps are glued on each other, "strips" the strips of doubled sticks
 	Side     int    // 0: the first side; 1: the second
 	PlateMM2 float64
 	EndMM2   float64 // end grain
-	CapsMM2  float64 // the caps on each other
+	CapsMM2  float64 // the caps on each other, or the strips of doubled sticks
 	Adhesive Adhesive
 }
 
@@ -115,7 +115,7 @@ func spots(r *rib.Rib, a ribfile.Adhesive, g Glue) []Spot {
 	for side := range 2 {
 		for _, p := range r.Gussets {
 			s := Spot{ID: p.ID, Side: side}
-			if side < p.Faces {
+			if slices.Contains(p.On(), side) {
 				for _, k := range SortedKeys(p.GlueMM2) {
 					s.PlateMM2 += p.GlueMM2[k]
 				}
@@ -132,6 +132,7 @@ func spots(r *rib.Rib, a ribfile.Adhesive, g Glue) []Spot {
 				add(Spot{ID: id, EndMM2: ends[id]})
 			}
 			add(Spot{ID: "caps", CapsMM2: g.CapsMM2})
+			add(Spot{ID: "strips", CapsMM2: g.PliesMM2})
 		}
 	}
 	return out

@@ -23,10 +23,11 @@ type PlateGroup struct {
 
 func groupSticks(r *rib.Rib) []StickGroup {
 	var out []StickGroup
-	for _, alike := range rib.Alike(r.Sticks) {
-		g := StickGroup{First: r.Sticks[alike[0]]}
+	pieces := r.Pieces()
+	for _, alike := range rib.Alike(pieces) {
+		g := StickGroup{First: pieces[alike[0]]}
 		for _, i := range alike {
-			g.IDs = append(g.IDs, r.Sticks[i].ID)
+			g.IDs = append(g.IDs, pieces[i].ID)
 		}
 		out = append(out, g)
 	}

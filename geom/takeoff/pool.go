@@ -25,12 +25,14 @@ func Sticks(set rib.Set) []SetSticks {
 	type place struct{ entry, stick int }
 	var woods []wood
 	of := map[wood][]place{}
+	pieces := make([][]rib.Stick, len(set))
 	for i, e := range set {
 		w := wood{e.Rib.StickWidth, e.Doc.Stick.Material}
 		if !slices.Contains(woods, w) {
 			woods = append(woods, w)
 		}
-		for k := range e.Rib.Sticks {
+		pieces[i] = e.Rib.Pieces()
+		for k := range pieces[i] {
 			of[w] = append(of[w], place{i, k})
 		}
 	}
@@ -38,11 +40,11 @@ func Sticks(set rib.Set) []SetSticks {
 	for _, w := range woods {
 		var sticks []rib.Stick
 		for _, p := range of[w] {
-			sticks = append(sticks, set[p.entry].Rib.Sticks[p.stick])
+			sticks = append(sticks, pieces[p.entry][p.stick])
 		}
 		for _, alike := range rib.Alike(sticks) {
 			first := of[w][alike[0]]
-			g := SetSticks{First: sticks[alike[0]], Entry: first.entry, Depth: set[first.entry].Rib.StickDepth, Width: w.width, Material: w.material}
+			g := SetSticks{First: sticks[alike[0]], Entry: first.entry, Depth: set[first.entry].Rib.PlyDepth(), Width: w.width, Material: w.material}
 			for _, k := range alike {
 				e := set[of[w][k].entry]
 				g.IDs = append(g.IDs, e.Part(sticks[k].ID))

@@ -169,6 +169,7 @@ type glueReport struct {
 	GussetMM2        num `json:"gusset_mm2"`
 	ButtMM2          num `json:"butt_mm2"`
 	CapsMM2          num `json:"caps_mm2"`
+	PliesMM2         num `json:"plies_mm2,omitempty"`
 	TotalMM2         num `json:"total_mm2"`
 }
 
@@ -177,6 +178,7 @@ func (r *glueReport) add(o glueReport) {
 	r.GussetMM2 += o.GussetMM2
 	r.ButtMM2 += o.ButtMM2
 	r.CapsMM2 += o.CapsMM2
+	r.PliesMM2 += o.PliesMM2
 	r.TotalMM2 += o.TotalMM2
 }
 
@@ -325,7 +327,7 @@ func newEnd(e rib.End) endReport {
 }
 
 func newGlue(g Glue, n float64) glueReport {
-	return glueReport{num(n * g.FaceMM2[0]), num(n * g.GussetMM2), num(n * g.ButtMM2), num(n * g.CapsMM2), num(n * g.TotalMM2)}
+	return glueReport{num(n * g.FaceMM2[0]), num(n * g.GussetMM2), num(n * g.ButtMM2), num(n * g.CapsMM2), num(n * g.PliesMM2), num(n * g.TotalMM2)}
 }
 
 func newAdhesive(a Adhesive, n float64) adhesiveReport {

@@ -22,7 +22,7 @@ type TakeOff struct {
 	Plates   []PlateGroup
 	Glue     Glue
 	Adhesive Adhesive
-	Sides    [2]Adhesive // for the first side (its plates, all butts and the caps on each other) and the second
+	Sides    [2]Adhesive // for the first side (its plates, all butts, the caps on each other and the strips of doubled sticks) and the second
 	Spots    []Spot      // the same by joint and side
 	Mass     Mass
 	Bends    []bend.Bend // of the caps, the upper one first
@@ -33,7 +33,7 @@ type TakeOff struct {
 func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t := TakeOff{Count: r.Count, Sticks: groupSticks(r), Plates: groupPlates(r), Glue: glue(r)}
 	t.Adhesive = Spread(doc.Adhesive, t.Glue.TotalMM2-t.Glue.ButtMM2, t.Glue.ButtMM2)
-	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.CapsMM2, t.Glue.ButtMM2)
+	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.CapsMM2+t.Glue.PliesMM2, t.Glue.ButtMM2)
 	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1], 0)
 	t.Spots = spots(r, doc.Adhesive, t.Glue)
 	t.Mass = mass(r, doc, t.Adhesive)
@@ -59,6 +59,7 @@ type Glue struct {
 	GussetMM2 float64    // plates, every face
 	ButtMM2   float64    // stick ends and blocks
 	CapsMM2   float64    // the caps on each other, at nose and tail
+	PliesMM2  float64    // the strips of doubled sticks on each other
 	TotalMM2  float64
 }
 
@@ -66,7 +67,7 @@ func glue(r *rib.Rib) Glue {
 	var g Glue
 	for _, p := range r.Gussets {
 		for _, k := range SortedKeys(p.GlueMM2) {
-			for f := range min(p.Faces, 2) {
+			for _, f := range p.On() {
 				g.FaceMM2[f] += p.GlueMM2[k]
 			}
 		}
@@ -78,7 +79,10 @@ func glue(r *rib.Rib) Glue {
 	}
 	g.GussetMM2 = g.FaceMM2[0] + g.FaceMM2[1]
 	g.CapsMM2 = r.CapsMeetMM2
-	g.TotalMM2 = g.GussetMM2 + g.ButtMM2 + g.CapsMM2
+	for _, s := range r.Sticks {
+		g.PliesMM2 += s.PliesMM2
+	}
+	g.TotalMM2 = g.GussetMM2 + g.ButtMM2 + g.CapsMM2 + g.PliesMM2
 	return g
 }
 
