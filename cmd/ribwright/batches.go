@@ -40,18 +40,20 @@ func (p *project) batchWords() string {
 	return s
 }
 
-// cup returns what is mixed first, and what it is for; nothing where no plate and no stick is glued.
-func (p *project) cup() (grams float64, what string) {
-	if len(p.batches.Batches) == 0 {
-		return 0, ""
+// cup returns what a cup of a batch holds, and what it is for; nothing where no plate and no stick is glued.
+func (p *project) cup(number int) (grams float64, what string, err error) {
+	all := p.batches.Batches
+	if len(all) == 0 {
+		return 0, "", nil
 	}
-	b := p.batches.Batches[0]
-	what = "batch 1, the first side of rib " + b.Names(p.set())
-	if len(b.Sides) > 1 {
-		what = "batch 1, the first sides of ribs " + b.Names(p.set())
+	if number < 1 || number > len(all) {
+		return 0, "", usage("--batch %d: the rib file has batches 1 to %d, see list --table batches", number, len(all))
 	}
+	b := all[number-1]
+	face := [2]string{"first", "second"}[b.Sides[0].Face]
+	what = fmt.Sprintf("batch %d, the %s %s of %s %s", number, face, plural(len(b.Sides), "side", "sides"), plural(len(b.Sides), "rib", "ribs"), b.Names(p.set()))
 	if b.Cups > 1 {
 		what = fmt.Sprintf("one of %d cups of %s", b.Cups, what)
 	}
-	return b.CupG(), what
+	return b.CupG(), what, nil
 }

@@ -19,6 +19,7 @@ import (
 // mixFlags are the flags of the command mix.
 type mixFlags struct {
 	ratio, by, densities, target, step, poured, tolerance, card string
+	batch                                                       int
 }
 
 func (m *mixFlags) add(f *pflag.FlagSet) {
@@ -26,7 +27,8 @@ func (m *mixFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&m.ratio, "ratio", "", "part A to part B, such as 1:1 or 100:43"+file+")")
 	f.StringVar(&m.by, "by", "", "what the ratio counts: weight or volume"+file+", else weight)")
 	f.StringVar(&m.densities, "densities", "", "of A and B in g/cm³, where the ratio is by volume: 1.15,1.00"+file+")")
-	f.StringVar(&m.target, "target", "", "how much to mix, such as 0.9oz or 25g (default: the first batch of the rib file)")
+	f.StringVar(&m.target, "target", "", "how much to mix, such as 0.9oz or 25g (default: a batch of the rib file)")
+	f.IntVar(&m.batch, "batch", 1, "which of the rib file's batches, as list --table batches numbers them")
 	f.StringVar(&m.step, "step", "", "step of the scale's readings"+file+", else 0.1 g, or 0.01 oz where the target is in ounces)")
 	f.StringVar(&m.tolerance, "tolerance", "", "how far the ratio may be off, such as 2%"+file+", else 2%: common practice)")
 	f.StringVar(&m.poured, "poured", "", "what was poured of A and of B, such as 0.48,0.55: says what to add")
@@ -47,7 +49,7 @@ func (a *app) mix(args []string, o *options) error {
 	}
 	if len(args) > 0 {
 		input = args[0]
-		if doc, err = a.planned(input, &w); err != nil {
+		if doc, err = a.planned(input, m.batch, &w); err != nil {
 			return err
 		}
 	}
@@ -89,8 +91,8 @@ func (a *app) mix(args []string, o *options) error {
 }
 
 // planned takes over what the rib file says of the adhesive and the scale. Of its findings only errors are told: who
-// stands at the scale has no hand free for the rest.
-func (a *app) planned(name string, w *shop.Weighing) (*ribfile.Doc, error) {
+// stands at the scale has no hand free for the rest. n is the number of the batch.
+func (a *app) planned(name string, n int, w *shop.Weighing) (*ribfile.Doc, error) {
 	j, err := a.load(name)
 	if err != nil {
 		return nil, err
@@ -103,8 +105,8 @@ func (a *app) planned(name string, w *shop.Weighing) (*ribfile.Doc, error) {
 	w.RatioA, w.RatioB, w.By = g.RatioA, g.RatioB, g.By
 	w.Scale, w.Shows = mix.Scale{StepG: s.Step, Tolerance: s.RatioTolerance}, s.Shows
 	w.CupLeastG, w.CupMostG = s.CupLeast, s.CupMost
-	w.TargetG, w.For = j.cup()
-	return j.doc, nil
+	w.TargetG, w.For, err = j.cup(n)
+	return j.doc, err
 }
 
 // unit is what the scale shows where no rib file says it: what the first mass on the command line is written in.

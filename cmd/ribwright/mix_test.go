@@ -16,6 +16,7 @@ func TestMix(t *testing.T) {
 		want []string
 	}{
 		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "22.4 g", "44.9 g", "for batch 1, the first sides of ribs 1–4"}},
+		{rib + " --batch 14", []string{"9.4 g", "18.8 g", "for batch 14, the second sides of ribs 24–26"}},
 		{rib + " --target 40", []string{"20.0 g", "40.0 g", "2% is allowed"}},
 		{rib + " --target 2oz", []string{"28.4 g", "56.7 g"}}, // 56.699 g, and the scale shows grams
 		{"--ratio 1:1 --by weight --target 0.9oz", []string{"0.45 oz", "0.90 oz", "Mix at least 1.52 oz"}},
@@ -58,6 +59,7 @@ func TestMixRefuses(t *testing.T) {
 		"--ratio 1:1 --target 3 --poured 1.05,2":          "no reading of a scale that shows steps of 0.1 g",
 		"--ratio 1:1 --target 3 --card card.doc":          "pdf, svg, png",
 		"--ratio 1:1 --target 3 --card -":                 "name a file for the picture",
+		demoFile(t, "starter.toml") + " --batch 3":        "batches 1 to 2",
 		"no-such-rib.toml":                                "cannot be read",
 		"--ratio 1:1 --target 3 --card x.pdf --paper B99": "--paper",
 	} {

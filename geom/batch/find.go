@@ -102,13 +102,15 @@ func (p Plan) coarse(doc *ribfile.Doc) []finding.Finding {
 	if n == 0 || !doc.Scale.StepGiven {
 		return nil
 	}
-	f := finding.Finding{Severity: finding.Warning, Code: "batch-coarse", Key: "scale.step", Got: 100 * worst.Card.Error.Worst(), Limit: 100 * p.Scale.Tolerance, Unit: "%",
-		Message: fmt.Sprintf("%d of %d batches are so small that the scale's step may put their ratio off too far: batch %d, %s, by %.1f %%, where %.3g %% are allowed.",
-			n, len(p.Batches), worst.Number, doc.Units.Mass(worst.CupG()), 100*worst.Card.Error.Worst(), 100*p.Scale.Tolerance),
-		Fix: "Weigh on a finer scale (step under [scale])."}
-	if math.IsInf(f.Got, 1) {
-		f.Got = 100
+	// Twice the ratio and more is no figure to go by.
+	off, words := 100*worst.Card.Error.Worst(), "to twice what it should be or more"
+	if off < 100 {
+		words = fmt.Sprintf("by %.1f %%", off)
 	}
+	f := finding.Finding{Severity: finding.Warning, Code: "batch-coarse", Key: "scale.step", Got: min(off, 100), Limit: 100 * p.Scale.Tolerance, Unit: "%",
+		Message: fmt.Sprintf("%d of %d batches are so small that the scale's step may put their ratio off too far: batch %d, %s, %s, where %.3g %% are allowed.",
+			n, len(p.Batches), worst.Number, doc.Units.Mass(worst.CupG()), words, 100*p.Scale.Tolerance),
+		Fix: "Weigh on a finer scale (step under [scale])."}
 	if least, _, ok := p.Scale.Smallest(p.Ratio); ok && (p.MostG == 0 || least <= p.MostG) {
 		f.Fix = fmt.Sprintf("Weigh on a finer scale (step under [scale]); or mix %s in a cup at least (cup_least under [scale]), and use what is left over for sample joints.",
 			doc.Units.Mass(least))
