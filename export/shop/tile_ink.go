@@ -42,17 +42,6 @@ func newInk(items []export.Item) inked {
 	return out
 }
 
-// meets reports whether there is a line or lettering in a box.
-func (k inked) meets(b geom.Box) bool {
-	q := boxQuad(b)
-	for i := range k {
-		if k[i].meets(b, q) {
-			return true
-		}
-	}
-	return false
-}
-
 // meets reports whether the item has a line or lettering in a box, which is given as a quad too.
 func (k *itemInk) meets(b geom.Box, q quad) bool {
 	switch {

@@ -126,7 +126,7 @@ func (w *wingPicture) inPlan() {
 	}
 	w.path(layerContour, geom.Ring{edge(first, 0), edge(last, 0), edge(last, 1), edge(first, 1)}.Path())
 	for i, s := range w.plan.Spars {
-		half := w.doc.Spars[i].Width / 2
+		half := float64(w.doc.Spars[i].Width / 2)
 		at := func(p wing.Place, by float64) geom.Pt {
 			return w.onPlan(p.Span, lerp(s.Root, s.Tip, p.Span/w.plan.SemiSpan)+by)
 		}
@@ -136,11 +136,12 @@ func (w *wingPicture) inPlan() {
 		w.write(layerName, s.Name, geom.Pt{X: end.X - 3, Y: end.Y - small/2}, small, export.Right, false)
 	}
 	foot := bounds(w.items).Min.Y - 3
+	end := float64(last.Span * w.scale)
 	var names, marks float64 // right end of the last name and number
 	names, marks = math.Inf(-1), math.Inf(-1)
 	for i, p := range places {
 		box := w.set[kinds[i]].Rib.Contour.Outline.Box()
-		half := w.set[kinds[i]].Rib.CapWidth / 2
+		half := float64(w.set[kinds[i]].Rib.CapWidth / 2)
 		fore, aft := p.InWing(geom.Pt{X: box.Min.X}).X, p.InWing(geom.Pt{X: box.Max.X}).X
 		w.part(layerStation, "rib-"+p.Rib, geom.Ring{w.onPlan(p.Span-half, fore), w.onPlan(p.Span+half, fore), w.onPlan(p.Span+half, aft), w.onPlan(p.Span-half, aft)}.Path())
 		x := float64(p.Span * w.scale)
@@ -148,13 +149,13 @@ func (w *wingPicture) inPlan() {
 		if k := w.plan.Kinds[kinds[i]].Kind; k != "full" {
 			name += " " + k
 		}
-		end := i == len(places)-1 || i == 0
-		if lane := x - small/2; lane > names+0.8 && (end || lane < last.Span*w.scale-float64(1.8*small)) {
+		outer := i == len(places)-1 || i == 0
+		if lane := x - small/2; lane > names+0.8 && (outer || lane < end-1.8*small) {
 			top := edge(p, 0).Y + 2
 			w.text(layerName, export.Text{S: name, At: geom.Pt{X: x + small/2, Y: top}, Height: small, Angle: math.Pi / 2})
 			names = x + small/2
 		}
-		if lane := x - small/2; lane > marks+0.8 && (end || lane < last.Span*w.scale-float64(1.8*small)) {
+		if lane := x - small/2; lane > marks+0.8 && (outer || lane < end-1.8*small) {
 			w.line(layerStation, geom.Pt{X: x, Y: foot + 2}, geom.Pt{X: x, Y: foot})
 			s := w.doc.Number(p.Span)
 			w.text(layerName, export.Text{S: s, At: geom.Pt{X: x + small/2, Y: foot - 1}, Height: small, Angle: math.Pi / 2, Anchor: export.Right})

@@ -9,9 +9,6 @@ import (
 	"strings"
 )
 
-// oneRib lists the keys of [[wing.rib]] that say which ribs it is about; all others are tables of the rib file.
-var oneRib = []string{"ribs", "at", "between", "kind", "name"}
-
 // ofOneRib lists the tables that may differ from rib to rib. The others are the same for all ribs of a wing: they are
 // cut, glued and printed together.
 var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "jig", "bend"}
