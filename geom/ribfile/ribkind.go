@@ -8,11 +8,10 @@ import "strings"
 //	nose          a false rib: it ends at the fore face of the first spar's opening
 //	tail          it begins at the aft face of the last spar's opening
 //	cut           it ends at the fore face of the last spar's opening, such as an aileron's
-//	root          with plywood on both faces
 //	compression   with its sticks doubled
 //
 // What lies beyond an end that a kind cuts off is left out by the layout.
-var ribKinds = []string{"full", "nose", "tail", "cut"}
+var ribKinds = []string{"full", "nose", "tail", "cut", "compression"}
 
 // Kind returns the kind of a rib: the last that one of Wing.Ribs gives it.
 func (w *Wing) Kind(ribs []int) string {
@@ -50,6 +49,8 @@ func (d *Doc) kindTables(root *value, ribs []int) *value {
 		return put("rib", "leading_edge", word(spars[len(spars)-1]+" aft"))
 	case kind == "cut" && len(spars) > 0:
 		return put("rib", "trailing_edge", word(spars[len(spars)-1]+" fore"))
+	case kind == "compression":
+		return put("stick", "plies", &value{kind: wholeKind, raw: "2"})
 	}
 	return nil
 }

@@ -20,7 +20,7 @@ type WingRib struct {
 	Ribs    []int     // numbers of the ribs, from 1 at the root
 	At      []float64 // span stations of further ribs
 	Between []int     // numbers of ribs; a further rib stands midway between each and the next
-	Kind    string    // "full", "nose", "tail", "cut", "root", "compression"; empty: as it is otherwise
+	Kind    string    // one of ribKinds; empty: as it is otherwise
 	Name    string    // what the builder calls it; may be empty
 }
 

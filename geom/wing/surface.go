@@ -82,7 +82,7 @@ func (p Plan) handedNote() []finding.Finding {
 	}
 	return []finding.Finding{{Severity: finding.Note, Code: "wing-handed", Key: "gusset.faces",
 		Message: fmt.Sprintf("Plates lie on one face of these ribs: %s. Their drawings show a left rib from the tip's side, and a right rib from the root's.", strings.Join(names, ", ")),
-		Fix:     "Build the left ribs as drawn. For the right ones turn the rib over when it comes out of the jig, and glue the plates to the face that lay down. Mark each rib left or right."}}
+		Fix:     "Glue the plates of the left ribs as drawn, and those of the right ones to the other face: turn these over when they come out of the jig. Mark each rib left or right."}}
 }
 
 // bevelNote tells which rib's caps slope most along the span.

@@ -1,0 +1,55 @@
+package wing_test
+
+import (
+	"math"
+	"testing"
+
+	"ribwright/geom/finding"
+	"ribwright/geom/rib"
+)
+
+// Each kind is a word for keys of the file, which a rib may give otherwise; the ribs end where their spars begin.
+func TestKindsOfRib(t *testing.T) {
+	p := plan(t, plain+`wing = { semi_span = 4000, tip_chord = 1100, washout = 2, spacing = 500, rib = [
+		{ ribs = "2", kind = "nose" }, { ribs = "3", kind = "cut" }, { ribs = "4", kind = "compression" },
+		{ ribs = "5", kind = "compression", stick = { plies = 3 } }, { ribs = "6", kind = "tail" },
+		{ ribs = "7", kind = "cut", rib = { trailing_edge = "rear aft" } }, { between = "8", kind = "nose" },
+		{ ribs = "9", kind = "cut", spar = [{ name = "aileron", at = "76%", width = 10 }] } ] }`)
+	if len(p.Kinds) != 10 {
+		t.Fatalf("%d kinds", len(p.Kinds))
+	}
+	for i, want := range []struct {
+		name, kind string
+		plies      int
+		fore, aft  int // the spar at whose face the rib begins or ends; −1: at none
+		ends       string
+	}{
+		{"R1", "full", 1, -1, -1, ""}, {"R2", "nose", 1, -1, 0, "fore"}, {"R3", "cut", 1, -1, 1, "fore"},
+		{"R4", "compression", 2, -1, -1, ""}, {"R5", "compression", 3, -1, -1, ""}, {"R6", "tail", 1, 1, -1, ""},
+		{"R7", "cut", 1, -1, 1, "aft"}, {"R8", "full", 1, -1, -1, ""}, {"N1", "nose", 1, -1, 0, "fore"}, {"R9", "cut", 1, -1, 2, "fore"},
+	} {
+		k := p.Kinds[i]
+		r, found := rib.Build(k.Doc, section(t, p, k))
+		if k.Name != want.name || k.Kind != want.kind || k.Doc.Stick.Plies != want.plies {
+			t.Errorf("%s %s, %d plies; want %+v", k.Name, k.Kind, k.Doc.Stick.Plies, want)
+		}
+		for _, f := range found {
+			if f.Severity == finding.Error && f.Code != "gusset-overlap" {
+				t.Errorf("%s: %v", k.Name, f)
+			}
+		}
+		box := r.Contour.Outline.Box()
+		if s := want.aft; s >= 0 {
+			spar := k.Doc.Spars[s]
+			if off := math.Abs(box.Max.X - spar.At); off > 25 {
+				t.Errorf("%s ends at %.1f, and spar %s stands at %.1f", k.Name, box.Max.X, spar.Name, spar.At)
+			}
+		}
+		if s := want.fore; s >= 0 && math.Abs(box.Min.X-k.Doc.Spars[s].At) > 25 {
+			t.Errorf("%s begins at %.1f", k.Name, box.Min.X)
+		}
+		if (want.ends == "aft") != (k.Doc.Rib.TrailingAt.Named && k.Doc.Rib.TrailingAt.Aft) {
+			t.Errorf("%s: %+v, want its %s face", k.Name, k.Doc.Rib.TrailingAt, want.ends)
+		}
+	}
+}
