@@ -99,7 +99,11 @@ func checkMeasures(t *testing.T, j job, items []export.Item) (figures int) {
 	if len(r.Contour.Upper) == 0 {
 		return 0
 	}
-	var stations, depths []float64
+	var stations, depths, leans []float64
+	zero := 0.0
+	if r.Contour.CutAhead() {
+		zero = r.Contour.Upper[0].X
+	}
 	for _, b := range r.Blocks {
 		if b.ID == rib.BlockNose {
 			stations = append(stations, b.Outline.Box().Max.X)
@@ -111,18 +115,27 @@ func checkMeasures(t *testing.T, j job, items []export.Item) (figures int) {
 		if len(s.Opening) == 0 {
 			continue
 		}
-		half := s.Width/2 + s.Clearance
-		stations = append(stations, s.At-half, s.At+half)
-		depths = append(depths, sideAt(r.Contour.Upper, s.At)-sideAt(r.Contour.Lower, s.At))
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for i, a := range s.Opening {
-			b := s.Opening[(i+1)%len(s.Opening)]
-			if math.Min(a.X, b.X) <= s.At && s.At <= math.Max(a.X, b.X) && a.X != b.X {
-				y := a.Y + (b.Y-a.Y)*(s.At-a.X)/(b.X-a.X)
-				lo, hi = math.Min(lo, y), math.Max(hi, y)
-			}
+		up := s.Up()
+		within := func(ring geom.Ring, x float64) [2]geom.Pt { // along the spar, from below
+			p := geom.Pt{X: x}.Along(up, -5000)
+			st := ring.Stretches(p, p.Along(up, 10000))
+			return [2]geom.Pt{st[0][0], st[len(st)-1][1]}
 		}
-		depths = append(depths, hi-lo)
+		if s.Tilt == 0 && s.Sweep == 0 {
+			half := s.Width/2 + s.Clearance
+			stations = append(stations, s.At-half, s.At+half)
+			depths = append(depths, sideAt(r.Contour.Upper, s.At)-sideAt(r.Contour.Lower, s.At))
+		} else { // the faces are dimensioned where they meet the upper contour
+			for _, x := range []float64{s.Fore, s.Aft} {
+				p := within(r.Contour.Outline, x+1e-9*(s.At-x))
+				stations = append(stations, p[1].X)
+			}
+			c := within(r.Contour.Outline, s.At)
+			depths = append(depths, c[0].Dist(c[1]))
+		}
+		c := within(s.Opening, s.At)
+		depths = append(depths, c[0].Dist(c[1]))
+		leans = append(leans, math.Pi/2-s.Tilt)
 	}
 	stations = append(stations, r.Contour.Outline.Box().Max.X)
 	outline, _ := byID(items, "outline")
@@ -158,7 +171,7 @@ func checkMeasures(t *testing.T, j job, items []export.Item) (figures int) {
 		if u.Height != medium {
 			t.Errorf("%s: the dimension %q is %g mm high", j.name, u.S, u.Height)
 		}
-		upright := math.Abs(u.Angle-math.Pi/2) < 1e-9
+		upright := math.Abs(u.Angle-math.Pi/2) < 1e-9 || slices.ContainsFunc(leans, func(a float64) bool { return math.Abs(u.Angle-a) < 1e-9 })
 		if upright && u.Anchor == export.Middle && slices.ContainsFunc(depths, is) {
 			continue
 		} else if !upright && u.Angle != 0 {
@@ -166,7 +179,7 @@ func checkMeasures(t *testing.T, j job, items []export.Item) (figures int) {
 		}
 		k := -1
 		for i, w := range stations {
-			if is(w) && seen[i] == 0 && (k < 0 || math.Abs(u.At.X-w) < math.Abs(u.At.X-stations[k])) {
+			if is(w-zero) && seen[i] == 0 && (k < 0 || math.Abs(u.At.X-w) < math.Abs(u.At.X-stations[k])) {
 				k = i
 			}
 		}
@@ -177,7 +190,7 @@ func checkMeasures(t *testing.T, j job, items []export.Item) (figures int) {
 		seen[k]++
 	}
 	for i, x := range stations {
-		if n := seen[i]; n != 1 && x > 0.01 && !slices.ContainsFunc(stations[:i], func(y float64) bool { return math.Abs(x-y) < 0.01 }) && !slices.ContainsFunc(stations[i+1:], func(y float64) bool { return math.Abs(x-y) < 0.01 }) {
+		if n := seen[i]; n != 1 && x > zero+0.01 && !slices.ContainsFunc(stations[:i], func(y float64) bool { return math.Abs(x-y) < 0.01 }) && !slices.ContainsFunc(stations[i+1:], func(y float64) bool { return math.Abs(x-y) < 0.01 }) {
 			t.Errorf("%s: the station %.2f is dimensioned %d times, want once", j.name, x, n)
 		}
 	}
