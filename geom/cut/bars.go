@@ -89,7 +89,7 @@ func NewBars(set rib.Set) Bars {
 	for _, e := range set {
 		b.job(doc, apart, section{"caps", e.Rib.CapDepth, e.Rib.CapWidth, e.Doc.Cap.Material})
 		if len(e.Rib.Sticks) > 0 {
-			b.job(doc, apart, section{"sticks", e.Rib.StickDepth, e.Rib.StickWidth, e.Doc.Stick.Material})
+			b.job(doc, apart, section{"sticks", e.Rib.PlyDepth(), e.Rib.StickWidth, e.Doc.Stick.Material})
 		}
 	}
 	for i := range b.Jobs {
@@ -148,16 +148,16 @@ func (j *BarJob) holdsCaps(e rib.Entry) bool {
 }
 
 func (j *BarJob) holdsSticks(e rib.Entry) bool {
-	return j.Of != "caps" && j.isOf(e.Rib.StickDepth, e.Rib.StickWidth, e.Doc.Stick.Material)
+	return j.Of != "caps" && j.isOf(e.Rib.PlyDepth(), e.Rib.StickWidth, e.Doc.Stick.Material)
 }
 
-// sticks adds the sticks of all ribs, alike ones of any rib together.
+// sticks adds the sticks of all ribs, alike ones of any rib together; of doubled sticks each strip.
 func (j *BarJob) sticks(set rib.Set) {
 	var all []rib.Stick
 	var of []int // the entry of each
 	for i, e := range set {
 		if j.holdsSticks(e) {
-			for _, s := range e.Rib.Sticks {
+			for _, s := range e.Rib.Pieces() {
 				all, of = append(all, s), append(of, i)
 			}
 		}

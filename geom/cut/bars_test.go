@@ -157,7 +157,7 @@ func holdPieces(t *testing.T, what string, set rib.Set, b cut.Bars) {
 		}
 	}
 	for _, e := range set {
-		for _, s := range e.Rib.Sticks {
+		for _, s := range e.Rib.Pieces() {
 			if n := sticks[e.Part(s.ID)]; len(s.Outline) > 0 && n != 1 {
 				t.Errorf("%s: %s is %d pieces", what, e.Part(s.ID), n)
 			}
@@ -263,5 +263,31 @@ func TestBarFindings(t *testing.T) {
 	b := cut.NewBars(rib.One(r, doc)).Planned()
 	if got := codes(b.FindShort(doc)); got != "warning stock-no-plan rib.count" || slices.Max(b.Jobs[0].Missing()) != 10000 {
 		t.Errorf("190,000 pieces: %q", got)
+	}
+}
+
+// TestBarsOfDoubledSticks: the strips of doubled sticks are sawn, each from bars of its own depth.
+func TestBarsOfDoubledSticks(t *testing.T) {
+	doc, _ := ribfile.Read("", []byte(`
+units = "mm"
+section = { naca = "2412" }
+rib = { chord = 1200, count = 3 }
+cap = { depth = 6, width = 10 }
+nose = { block_to = "5%" }
+stick = { depth = 3, width = 10, plies = 2 }
+spar = [{ name = "front", at = "16%", width = 14 }, { name = "rear", at = "62%", width = 10 }]
+bay = [{ from = "front", to = "rear", panels = 4 }]
+`))
+	sec, _ := rib.Section(doc, nil)
+	r, _ := rib.Build(doc, sec)
+	set := rib.One(r, doc)
+	b := cut.NewBars(set).Planned()
+	holdBars(t, "doubled sticks", set, b)
+	n := 0
+	for _, p := range b.Jobs[len(b.Jobs)-1].Pieces {
+		n += p.Count
+	}
+	if len(b.Jobs) != 2 || b.Jobs[1].Depth != 3 || n != 2*3*len(r.Sticks) {
+		t.Errorf("%d jobs, the last of %g mm with %d pieces; want 2, 3 mm, %d", len(b.Jobs), b.Jobs[len(b.Jobs)-1].Depth, n, 6*len(r.Sticks))
 	}
 }
