@@ -15,6 +15,7 @@ import (
 	"ribwright/geom/batch"
 	"ribwright/geom/bend"
 	"ribwright/geom/cut"
+	"ribwright/geom/fasten"
 	"ribwright/geom/finding"
 	"ribwright/geom/jig"
 	"ribwright/geom/rib"
@@ -214,6 +215,7 @@ func (p *project) layOutKind(k wing.Kind) *job {
 	j.add(fs)
 	j.take = takeoff.Of(j.rib, j.doc)
 	j.add(bend.Find(j.take.Bends, j.doc))
+	j.add(fasten.Find(j.take.Fasteners, j.rib, j.doc))
 	j.add(bend.FindSkins(j.rib.Contour.Upper, j.rib.Contour.Lower, j.doc))
 	if !finding.HasError(j.found) {
 		j.jig, fs = jig.Plan(j.rib, j.doc)

@@ -16,7 +16,7 @@ import (
 // Tables returns every list of a rib, in the order of the work: what to cut, what to glue, what it weighs.
 func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
 	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
-	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.spots(), w.coupons(), w.mass(), w.ordinates(), w.jigBlocks()}
+	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.spots(), w.coupons(), w.fasteners(), w.mass(), w.partMasses(), w.ordinates(), w.jigBlocks()}
 }
 
 // lister makes the tables of one rib, in the units of its rib file.
@@ -283,21 +283,6 @@ func (w lister) butts() export.Table {
 		[]export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.ButtMM2 + w.t.Glue.CapsMM2 + w.t.Glue.PliesMM2)})
 	if w.t.Glue.PliesMM2 > 0 {
 		t.Rows = slices.Insert(t.Rows, len(t.Rows)-1, []export.Cell{export.Str("sticks"), export.Str("strip on strip"), w.area(w.t.Glue.PliesMM2)})
-	}
-	return t
-}
-
-// mass is what a rib weighs.
-func (w lister) mass() export.Table {
-	t := export.Table{ID: "mass", Title: "Mass",
-		Columns: []export.Column{text("part", "part"), w.massColumn("rib", "one rib"), w.massColumn("set", "the set")},
-		Notes:   []string{"Wood at 12 % moisture content, handbook densities: weigh your own stock to know better. Varnish and fasteners are not counted."}}
-	m := w.t.Mass
-	for _, p := range []struct {
-		name string
-		g    float64
-	}{{"caps", m.CapsG}, {"sticks", m.SticksG}, {"blocks", m.BlocksG}, {"plates", m.GussetsG}, {"adhesive in the joints", m.AdhesiveG}, {"total", m.TotalG}} {
-		t.Rows = append(t.Rows, []export.Cell{export.Str(p.name), w.mass1(p.g), w.mass1(p.g * float64(w.t.Count))})
 	}
 	return t
 }

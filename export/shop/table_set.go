@@ -19,7 +19,7 @@ func SetTables(set rib.Set, takes []takeoff.TakeOff) []export.Table {
 	s := setLister{set: set, takes: takes}
 	s.lister = s.of(0)
 	s.lister.doc = set.Shared()
-	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.stack(lister.spars), s.setPlates(), s.setAdhesive(), s.coupons(), s.setMass()}
+	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.stack(lister.spars), s.setPlates(), s.setAdhesive(), s.coupons(), s.setFasteners(), s.setMass()}
 }
 
 // setLister makes the tables of a set. Its lister writes in the units of the file.
@@ -133,20 +133,5 @@ func (s setLister) setAdhesive() export.Table {
 		area += float64(float64(e.Rib.Count) * q.Glue.TotalMM2)
 	}
 	row(fmt.Sprintf("the set: %d ribs", s.set.Ribs()), s.set.Ribs(), area, sum)
-	return t
-}
-
-// setMass is what the set weighs.
-func (s setLister) setMass() export.Table {
-	t := s.mass()
-	t.Rows = nil
-	t.Columns = []export.Column{text("rib", "rib"), number("count", "count", ""), s.massColumn("rib", "one rib"), s.massColumn("set", "all of it")}
-	all := 0.0
-	for i, e := range s.set {
-		g := s.takes[i].Mass.TotalG
-		t.Rows = append(t.Rows, []export.Cell{export.Str(e.Name), count(e.Rib.Count), s.mass1(g), s.mass1(g * float64(e.Rib.Count))})
-		all += float64(g * float64(e.Rib.Count))
-	}
-	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), export.Str(""), s.mass1(all)})
 	return t
 }

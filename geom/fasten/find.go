@@ -45,21 +45,20 @@ func (p Pattern) bare(r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
 	if len(p.Bare) == 0 {
 		return nil
 	}
+	// No places: on the drawing a mark for each would say less than the list.
 	f := finding.Finding{Severity: finding.Note, Code: "fastener-no-room", Key: "fastener", Part: r.Gussets[p.Bare[0].Gusset].ID}
 	var places []string
 	second := true // only legs of the first face stand in the way
 	for i, b := range p.Bare {
-		g := r.Gussets[b.Gusset]
 		if b.Face == 1 && i > 0 && p.bareOnFirst(b) {
 			continue
 		}
-		place := b.Member + " at " + g.ID
+		place := b.Member + " at " + r.Gussets[b.Gusset].ID
 		if b.Face == 1 {
 			place += " (second face)"
 		}
 		second = second && b.Face == 1
 		places = append(places, place)
-		f.At = append(f.At, g.Centre)
 	}
 	f.Message = fmt.Sprintf("Under the plates there is no room for a %s in %s.", p.Spec.Kind, strings.Join(places, ", "))
 	f.Fix = "Clamp these otherwise, or take a smaller crown, edge or end distance."

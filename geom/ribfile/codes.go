@@ -64,6 +64,7 @@ const (
 	// The wing.
 	CodeWingStations = "wing-stations" // none, two ways of giving them, out of order or outside
 	CodeWingCount    = "wing-count"    // a number of ribs beside [wing]
+	CodeWingWeighed  = "wing-weighed"  // what one rib weighs beside [wing]
 	CodeWingSweep    = "wing-sweep"    // the sweep of a spar beside [wing]
 	CodeWingRibs     = "wing-ribs"     // [[wing.rib]] names no ribs, or ribs that are not there
 	CodeWingKind     = "wing-kind"     // a kind of rib that needs a spar, without one

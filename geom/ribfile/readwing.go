@@ -11,7 +11,7 @@ import (
 
 // ofOneRib lists the tables that may differ from rib to rib. The others are the same for all ribs of a wing: they are
 // cut, glued and printed together.
-var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "jig", "bend"}
+var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "mass", "jig", "bend"}
 
 var wingName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,11}$`)
 
@@ -32,6 +32,7 @@ func (r *reader) wing(t tab) {
 	w.Wings = t.whole("wings", defaultWings, 1, 2, "wings")
 	w.Stations = r.wingStations(t, w.SemiSpan)
 	r.wingCount()
+	r.wingWeighed()
 	r.wingSweep()
 	r.wingTip(t, w)
 	r.wingSpars(t, w)
@@ -64,6 +65,15 @@ func (r *reader) wingSweep() {
 			v := item.fields["sweep"]
 			r.tell(CodeWingSweep, v.key, v.at, say(v.key)+" stands beside [wing], which says where the spar stands at the root and at the tip.", "Take it out; the sweep follows.")
 		}
+	}
+}
+
+// wingWeighed refuses what one rib weighs where ribs differ.
+func (r *reader) wingWeighed() {
+	if t := (tab{r, r.root, ""}).get("mass"); t != nil && t.kind == tableKind && t.fields["weighed"] != nil {
+		v := t.fields["weighed"]
+		r.tell(CodeWingWeighed, v.key, v.at, "mass.weighed says what one rib weighs, and the ribs of a wing differ.",
+			"Write it for the ribs that were weighed, under [[wing.rib]]: ribs = [3] and mass.weighed = { rib = … }.")
 	}
 }
 

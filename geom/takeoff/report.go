@@ -8,6 +8,7 @@ import (
 
 	"ribwright/geom"
 	"ribwright/geom/bend"
+	"ribwright/geom/fasten"
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -30,21 +31,24 @@ type RibReports iter.Seq[RibReport]
 
 // RibReport is one kind of rib.
 type RibReport struct {
-	Name     string         `json:"name"`
-	Count    int            `json:"count"`
-	ChordMM  num            `json:"chord_mm"`
-	Contour  contourReport  `json:"contour"`
-	Spars    []sparReport   `json:"spars"`
-	Caps     []capReport    `json:"caps"`
-	Blocks   []blockReport  `json:"blocks"`
-	Sticks   []stickReport  `json:"sticks"`
-	Joints   []jointReport  `json:"joints"`
-	Gussets  []gussetReport `json:"gussets"`
-	Glue     glueReport     `json:"glue"`
-	Adhesive adhesiveReport `json:"adhesive"`
-	Spots    []spotReport   `json:"adhesive_joints"`
-	MassG    massReport     `json:"mass_g"`
-	Jig      any            `json:"jig,omitempty"` // of geom/jig, put in by the command: it stands beside this package
+	Name      string           `json:"name"`
+	Count     int              `json:"count"`
+	ChordMM   num              `json:"chord_mm"`
+	Contour   contourReport    `json:"contour"`
+	Spars     []sparReport     `json:"spars"`
+	Caps      []capReport      `json:"caps"`
+	Blocks    []blockReport    `json:"blocks"`
+	Sticks    []stickReport    `json:"sticks"`
+	Joints    []jointReport    `json:"joints"`
+	Gussets   []gussetReport   `json:"gussets"`
+	Glue      glueReport       `json:"glue"`
+	Adhesive  adhesiveReport   `json:"adhesive"`
+	Spots     []spotReport     `json:"adhesive_joints"`
+	MassG     massReport       `json:"mass_g"`
+	CG        pt               `json:"cg_mm"`
+	CGBare    pt               `json:"cg_bare_mm"` // without varnish
+	Fasteners []fastenerReport `json:"fasteners"`
+	Jig       any              `json:"jig,omitempty"` // of geom/jig, put in by the command: it stands beside this package
 }
 
 // Totals is the whole set.
@@ -215,12 +219,22 @@ func (r *adhesiveReport) add(o adhesiveReport) {
 }
 
 type massReport struct {
-	Caps     num `json:"caps"`
-	Sticks   num `json:"sticks"`
-	Blocks   num `json:"blocks"`
-	Gussets  num `json:"gussets"`
-	Adhesive num `json:"adhesive"`
-	Total    num `json:"total"`
+	Caps      num `json:"caps"`
+	Sticks    num `json:"sticks"`
+	Blocks    num `json:"blocks"`
+	Gussets   num `json:"gussets"`
+	Adhesive  num `json:"adhesive"`
+	Fasteners num `json:"fasteners"` // that stay
+	Varnish   num `json:"varnish"`
+	Total     num `json:"total"`
+}
+
+// fastenerReport is a staple or a nail: its face, 1 or 2, and where its legs stand.
+type fastenerReport struct {
+	Plate  string `json:"plate"`
+	Face   int    `json:"face"`
+	Member string `json:"member"`
+	Legs   []pt   `json:"legs"`
 }
 
 func (r *massReport) add(o massReport) {
@@ -229,6 +243,8 @@ func (r *massReport) add(o massReport) {
 	r.Blocks += o.Blocks
 	r.Gussets += o.Gussets
 	r.Adhesive += o.Adhesive
+	r.Fasteners += o.Fasteners
+	r.Varnish += o.Varnish
 	r.Total += o.Total
 }
 
@@ -265,6 +281,7 @@ func NewRibReport(name string, r *rib.Rib, t TakeOff) RibReport {
 		Glue: newGlue(t.Glue, 1), Adhesive: newAdhesive(t.Adhesive, 1), MassG: newMass(t.Mass, 1)}
 	rr.fill(r, t.Bends)
 	rr.Spots = newSpots(t.Spots)
+	rr.CG, rr.CGBare, rr.Fasteners = newPt(t.Mass.At), newPt(t.Mass.Bare), newFasteners(r, t.Fasteners)
 	return rr
 }
 
@@ -343,8 +360,16 @@ func newSpots(spots []Spot) []spotReport {
 	return out
 }
 
+func newFasteners(r *rib.Rib, p fasten.Pattern) []fastenerReport {
+	out := []fastenerReport{}
+	for _, f := range p.All {
+		out = append(out, fastenerReport{r.Gussets[f.Gusset].ID, f.Face + 1, f.Member, points(f.Legs)})
+	}
+	return out
+}
+
 func newMass(m Mass, n float64) massReport {
-	return massReport{num(n * m.CapsG), num(n * m.SticksG), num(n * m.BlocksG), num(n * m.GussetsG), num(n * m.AdhesiveG), num(n * m.TotalG)}
+	return massReport{num(n * m.CapsG), num(n * m.SticksG), num(n * m.BlocksG), num(n * m.GussetsG), num(n * m.AdhesiveG), num(n * m.FastenersG), num(n * m.VarnishG), num(n * m.TotalG)}
 }
 
 func newAreas(m map[string]float64) areas {

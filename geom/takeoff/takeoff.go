@@ -11,22 +11,24 @@ import (
 	"strings"
 
 	"ribwright/geom/bend"
+	"ribwright/geom/fasten"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
 
 // TakeOff is the quantities of one rib; Set multiplies them by the rib's count.
 type TakeOff struct {
-	Count    int // ribs in the set
-	Sticks   []StickGroup
-	Plates   []PlateGroup
-	Glue     Glue
-	Adhesive Adhesive
-	Sides    [2]Adhesive // for the first side (its plates, all butts, the caps on each other and the strips of doubled sticks) and the second
-	Spots    []Spot      // the same by joint and side
-	Mass     Mass
-	Bends    []bend.Bend // of the caps, the upper one first
-	Coupon   Coupon      // of each batch of adhesive, which is in none of the sums above
+	Count     int // ribs in the set
+	Sticks    []StickGroup
+	Plates    []PlateGroup
+	Glue      Glue
+	Adhesive  Adhesive
+	Sides     [2]Adhesive // for the first side (its plates, all butts, the caps on each other and the strips of doubled sticks) and the second
+	Spots     []Spot      // the same by joint and side
+	Fasteners fasten.Pattern
+	Mass      Mass
+	Bends     []bend.Bend // of the caps, the upper one first
+	Coupon    Coupon      // of each batch of adhesive, which is in none of the sums above
 }
 
 // Of returns the quantities of a rib.
@@ -36,7 +38,8 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.CapsMM2+t.Glue.PliesMM2, t.Glue.ButtMM2)
 	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1], 0)
 	t.Spots = spots(r, doc.Adhesive, t.Glue)
-	t.Mass = mass(r, doc, t.Adhesive)
+	t.Fasteners = fasten.Of(r, doc)
+	t.Mass = mass(r, doc, t)
 	t.Coupon = CouponOf(doc)
 	for _, s := range Strips(r) {
 		t.Bends = append(t.Bends, bend.Of(s, doc.Bend))
@@ -111,34 +114,3 @@ func splitNumber(s string) (string, int) {
 	}
 	return s[:i], n
 }
-
-// Mass is the mass of one rib's parts, g.
-type Mass struct {
-	CapsG, SticksG, BlocksG, GussetsG, AdhesiveG, TotalG float64
-}
-
-// mass returns area × thickness × density of every part. A block is as wide as the caps.
-func mass(r *rib.Rib, doc *ribfile.Doc, a Adhesive) Mass {
-	var m Mass
-	for _, c := range r.Caps {
-		m.CapsG += float64(c.Outline.Area() * r.CapWidth * gramsPerMM3(doc.Cap.Material))
-	}
-	for _, s := range r.Sticks {
-		m.SticksG += float64(s.Outline.Area() * r.StickWidth * gramsPerMM3(doc.Stick.Material))
-	}
-	for _, b := range r.Blocks {
-		material := doc.Nose.Material
-		if b.ID == rib.BlockTail {
-			material = doc.Tail.Material
-		}
-		m.BlocksG += float64(b.AreaMM2 * r.CapWidth * gramsPerMM3(cmp.Or(material, doc.Cap.Material)))
-	}
-	for _, g := range r.Gussets {
-		m.GussetsG += float64(g.AreaMM2 * r.GussetThickness * float64(g.Faces) * gramsPerMM3(doc.Gusset.Material))
-	}
-	m.AdhesiveG = a.InJointG
-	m.TotalG = m.CapsG + m.SticksG + m.BlocksG + m.GussetsG + m.AdhesiveG
-	return m
-}
-
-func gramsPerMM3(material string) float64 { return Density(material) * 1e-6 }

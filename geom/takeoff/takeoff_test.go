@@ -67,43 +67,6 @@ func TestFilm(t *testing.T) {
 	}
 }
 
-// TestDensity holds Sitka spruce at about 440 kg/m³ at 12 % moisture content (Wood Handbook FPL-GTR-190: basic
-// specific gravity 0.37, from memory; formula of Simpson, FPL-GTR-76, from memory).
-func TestDensity(t *testing.T) {
-	if got := takeoff.Density("sitka-spruce"); math.Abs(got-440) > 2 {
-		t.Errorf("sitka-spruce: got %.1f kg/m³, want about 440", got)
-	}
-	for _, m := range ribfile.Materials {
-		if d := takeoff.Density(m); d < 350 || d > 750 {
-			t.Errorf("%s: %.1f kg/m³ is no wood's density", m, d)
-		}
-	}
-	if got := takeoff.Density("unobtainium"); got != 0 {
-		t.Errorf("an unknown material weighs %g", got)
-	}
-}
-
-// TestMass adds up area × thickness × density by hand.
-func TestMass(t *testing.T) {
-	r, doc := layOut(t, warren)
-	m := takeoff.Of(r, doc).Mass
-	spruce, ply := takeoff.Density("sitka-spruce")*1e-6, takeoff.Density("birch-plywood")*1e-6
-	caps := (r.Contour.AreaMM2 - r.Contour.Inner.Area()) * 12 * spruce
-	if math.Abs(m.CapsG-caps) > 1e-6 {
-		t.Errorf("caps: got %g g, want %g: the ring between contour and inner edge", m.CapsG, caps)
-	}
-	plates := 0.0
-	for _, g := range r.Gussets {
-		plates += 2 * g.AreaMM2 * 1.5 * ply
-	}
-	if math.Abs(m.GussetsG-plates) > 1e-9 {
-		t.Errorf("plates: got %g g, want %g", m.GussetsG, plates)
-	}
-	if sum := m.CapsG + m.SticksG + m.BlocksG + m.GussetsG + m.AdhesiveG; math.Abs(sum-m.TotalG) > 1e-9 {
-		t.Errorf("total: got %g g, want %g", m.TotalG, sum)
-	}
-}
-
 // TestGroups holds that mirrored sticks are one kind of piece, and that nothing is lost in grouping.
 func TestGroups(t *testing.T) {
 	r, doc := layOut(t, warren+"[[line]]\nfrom = \"lower 80%\"\nto = \"upper 85%\"\n")

@@ -1,0 +1,127 @@
+package shop
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"ribwright/export"
+	"ribwright/geom/fasten"
+	"ribwright/geom/rib"
+	"ribwright/geom/ribfile"
+	"ribwright/geom/takeoff"
+)
+
+func table(t *testing.T, all []export.Table, id string) export.Table {
+	t.Helper()
+	for _, one := range all {
+		if one.ID == id {
+			return one
+		}
+	}
+	t.Fatalf("there is no list %s", id)
+	return export.Table{}
+}
+
+// counted is a demo rib with its take-off.
+type counted struct {
+	job
+	t takeoff.TakeOff
+}
+
+func demo(t *testing.T, name string) counted {
+	t.Helper()
+	for _, j := range demos(t) {
+		if j.name == name {
+			return counted{j, takeoff.Of(j.rib, j.doc)}
+		}
+	}
+	t.Fatalf("there is no demo %s", name)
+	return counted{}
+}
+
+// row returns a row's cells by the keys of their columns.
+func row(t *testing.T, of export.Table, first string) map[string]export.Cell {
+	t.Helper()
+	out := map[string]export.Cell{}
+	for _, r := range of.Rows {
+		if r[0].Text == first {
+			for i, c := range of.Columns {
+				out[c.Key] = r[i]
+			}
+			return out
+		}
+	}
+	t.Fatalf("%s has no row %q", of.ID, first)
+	return nil
+}
+
+// TestMassTable holds the list of masses against the take-off, and its deviations from what was weighed by hand.
+func TestMassTable(t *testing.T) {
+	j := demo(t, "marsh-wren")
+	j.doc.Mass.WeighedG = map[string]float64{"rib": 250, "caps": 90}
+	of := table(t, Tables(j.rib, j.doc, j.t), "mass")
+	m := j.t.Mass
+	total := row(t, of, "total")
+	if d := total["off_g"].Num; math.Abs(d-(250-m.TotalG)) > 1e-9 || math.Abs(total["off_pct"].Num-100*d/m.TotalG) > 1e-9 || total["weighed_g"].Num != 250 {
+		t.Errorf("total: %+v, the take-off has %g g", total, m.TotalG)
+	}
+	if total["set_g"].Num != m.TotalG*float64(j.t.Count) || total["cg_aft_mm"].Num != m.At.X {
+		t.Errorf("total: %+v", total)
+	}
+	if c := row(t, of, "sticks"); c["weighed_g"].Text != "" || c["weighed_g"].IsNum {
+		t.Errorf("what nobody weighed is not blank: %+v", c["weighed_g"])
+	}
+	share := 0.0
+	for _, name := range []string{"caps", "sticks", "blocks", "plates", "adhesive in the joints", "fasteners that stay", "varnish"} {
+		share += row(t, of, name)["share_pct"].Num
+	}
+	if math.Abs(share-100) > 1e-9 {
+		t.Errorf("the kinds are %g %% of the rib", share)
+	}
+	if bare := row(t, of, "without varnish"); math.Abs(bare["rib_g"].Num+m.VarnishG-m.TotalG) > 1e-9 {
+		t.Errorf("without varnish: %+v", bare)
+	}
+	if notes := strings.Join(of.Notes, "\n"); !strings.Contains(notes, "leave bond faces bare") {
+		t.Errorf("no caution about varnish on bond faces:\n%s", notes)
+	}
+	parts := table(t, Tables(j.rib, j.doc, j.t), "part-masses")
+	sum := 0.0
+	for _, r := range parts.Rows {
+		sum += r[5].Num * r[6].Num
+	}
+	if want := m.CapsG + m.SticksG + m.BlocksG + m.GussetsG; math.Abs(sum-want) > 1e-9 {
+		t.Errorf("the parts weigh %g g, want %g", sum, want)
+	}
+	if d := row(t, parts, "cap-upper")["density_kg_m3"].Num; math.Abs(d-440.3) > 0.1 {
+		t.Errorf("Sitka spruce: %g kg/m³", d)
+	}
+}
+
+// TestFastenerTable holds the counts against the pattern, and the boxes.
+func TestFastenerTable(t *testing.T) {
+	j := demo(t, "marsh-wren")
+	of := table(t, Tables(j.rib, j.doc, j.t), "fasteners")
+	total := row(t, of, "rib")
+	if n := float64(len(j.t.Fasteners.All)); n < 100 || total["per_rib"].Num != n || total["per_set"].Num != n*float64(j.t.Count) || math.Abs(total["mass_g"].Num-j.t.Mass.FastenersG) > 1e-9 {
+		t.Errorf("total: %+v, want %g", total, n)
+	}
+	if notes := strings.Join(of.Notes, "\n"); !strings.Contains(notes, "Nothing in these lists counts them as strength") || !strings.Contains(notes, "% of the mass") {
+		t.Errorf("notes:\n%s", notes)
+	}
+	doc := &ribfile.Doc{Units: ribfile.Inch, Fastener: ribfile.Fastener{Kind: "nail", Leg: 12.7, Wire: 1.27, Material: "brass", Box: 500, Price: 4}}
+	for pieces, boxes := range map[int]int{1: 1, 500: 1, 501: 2} {
+		set, takes := rib.One(&rib.Rib{Count: 1}, doc), []takeoff.TakeOff{{Fasteners: fasten.Pattern{All: make([]fasten.Fastener, pieces)}}}
+		rows := FastenersToBuy(set, takes)
+		if len(rows) != 1 || rows[0].Count != boxes || rows[0].Price != 4 || !strings.HasPrefix(rows[0].What, "nails, brass, 1/2 in long") {
+			t.Errorf("%d pieces: %+v, want %d boxes", pieces, rows, boxes)
+		}
+	}
+	if FastenersToBuy(rib.One(&rib.Rib{Count: 9}, doc), []takeoff.TakeOff{{}}) != nil {
+		t.Error("nothing to buy, and something is bought")
+	}
+	j = demo(t, "starter")
+	if of := table(t, Tables(j.rib, j.doc, j.t), "fasteners"); len(of.Rows) != 0 || len(of.Notes) != 1 {
+		t.Errorf("no fasteners: %+v", of)
+	}
+}
