@@ -13,8 +13,9 @@ import (
 )
 
 const (
-	layerSheet = "sheet" // the edge of a sheet of plywood
-	layerHole  = "hole"  // where the pilot drill goes
+	layerSheet = "sheet"    // the edge of a sheet of plywood
+	layerHole  = "hole"     // where the pilot drill goes
+	layerClamp = "fastener" // where a staple or a nail goes
 )
 
 // sheetLayers are the layers of sheets and holes, in the order of cutting: what lies inside before what lies around it.
@@ -22,7 +23,7 @@ func sheetLayers(line float64) []export.Layer {
 	pen := export.Pen{Width: line}
 	thick := export.Pen{Width: max(line, narrow)}
 	return []export.Layer{{ID: layerSheet, Pen: pen}, {ID: layerCheck, Pen: pen}, {ID: layerTable, Pen: pen}, {ID: layerCaution, Pen: pen},
-		{ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerPlate, Pen: pen}, {ID: layerHole, Pen: pen}, {ID: layerCut, Pen: thick}}
+		{ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerClamp, Pen: pen}, {ID: layerPlate, Pen: pen}, {ID: layerHole, Pen: pen}, {ID: layerCut, Pen: thick}}
 }
 
 // cutter draws the sheets of one layout.
@@ -34,9 +35,10 @@ type cutter struct {
 
 // cutPlate is a plate as it is cut and marked, in its own axes.
 type cutPlate struct {
-	cuts  []geom.Path // the way of the tool's middle, inner ones first
-	holes []geom.Path
-	marks []geom.Path // lines and lettering to engrave
+	cuts   []geom.Path // the way of the tool's middle, inner ones first
+	holes  []geom.Path
+	marks  []geom.Path // lines and lettering to engrave
+	clamps []geom.Path
 }
 
 func newCutter(doc *ribfile.Doc, l cut.Layout) *cutter {
@@ -77,7 +79,10 @@ func (c *cutter) plate(p cut.Plate) cutPlate {
 			marks = append(marks, [2]geom.Pt{q, pts[(i+1)%len(pts)]})
 		}
 	}
-	if s, ok := engrave(p.Outline, marks, p.ID); ok {
+	for _, m := range p.Clamps {
+		out.clamps = append(out.clamps, geom.Line(m[0], m[1]))
+	}
+	if s, ok := engraveBeside(p.Outline, marks, p.Clamps, p.ID); ok {
 		out.marks = append(out.marks, s.Strokes()...)
 	}
 	return out
@@ -125,6 +130,9 @@ func (c *cutter) draw(to *canvas, k int) {
 	tour(centre, func(p cut.Placed) {
 		for _, m := range c.plates[p.Plate].marks {
 			to.path(layerMark, p.Transform().Path(m))
+		}
+		for _, m := range c.plates[p.Plate].clamps {
+			to.path(layerClamp, p.Transform().Path(m))
 		}
 	})
 	tour(centre, func(p cut.Placed) {

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -51,6 +52,14 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 		}
 	}
 	return export.Text{}, false
+}
+
+// engraveBeside is engrave, clear of where fasteners go too, if a name can be: it counts for more than they.
+func engraveBeside(outline geom.Path, marks, clamps [][2]geom.Pt, s string) (export.Text, bool) {
+	if t, ok := engrave(outline, slices.Concat(marks, clamps), s); ok {
+		return t, true
+	}
+	return engrave(outline, marks, s)
 }
 
 // freeBox reports whether a box lies in the ring and no line runs through it.

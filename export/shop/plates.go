@@ -6,6 +6,7 @@ import (
 
 	"ribwright/export"
 	"ribwright/geom"
+	"ribwright/geom/fasten"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -18,12 +19,12 @@ const (
 )
 
 // Plates returns the gussets' cut file: every plate of the rib once, in rows on one sheet, with its marks,
-// its name engraved and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
+// its name engraved, where its fasteners go on the first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
 func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 	pen := export.Pen{Width: cutterLine}
 	d := export.Drawing{Title: doc.Title, Layers: []export.Layer{
-		{ID: layerCheck, Pen: pen}, {ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerCut, Pen: pen},
+		{ID: layerCheck, Pen: pen}, {ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerClamp, Pen: pen}, {ID: layerCut, Pen: pen},
 	}}
 	c := &canvas{}
 	strokeSquare(c, geom.Pt{})
@@ -40,11 +41,12 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 		c.items = append(c.items, moved(row, geom.Pt{Y: y - high})...)
 		x, y, high, row = left, y-high-plateGap, 0, nil
 	}
-	for _, g := range r.Gussets {
+	clamps := fasten.Of(r, doc)
+	for i, g := range r.Gussets {
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
-		items := plate(c, g, r.Count)
+		items := plate(c, g, clamps.Marks(i, 0), r.Count)
 		b := bounds(items)
 		if x > left && x+b.W() > length {
 			lay()
@@ -80,7 +82,7 @@ const leastMark = 0.3
 // plate draws one plate where it stands on the rib, with its name inside where there is room between the marks, and
 // below how many there are to make. The sheet's canvas gives the ID. All lettering is single strokes: the name is
 // engraved with the marks, the number stands on a layer of its own.
-func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
+func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, ribs int) []export.Item {
 	c := canvas{}
 	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
 	var marks [][2]geom.Pt
@@ -91,8 +93,11 @@ func plate(sheet *canvas, g rib.Gusset, ribs int) []export.Item {
 	for _, l := range marks {
 		c.line(layerMark, l[0], l[1])
 	}
+	for _, l := range clamps {
+		c.line(layerClamp, l[0], l[1])
+	}
 	b, s := g.Outline.Box(), "×"+strconv.Itoa(g.Faces*ribs)
-	if t, ok := engrave(g.Outline, marks, g.ID); ok {
+	if t, ok := engraveBeside(g.Outline, marks, clamps, g.ID); ok {
 		c.strokes(layerMark, t)
 	} else {
 		s = g.ID + " " + s

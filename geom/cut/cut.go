@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"ribwright/geom"
+	"ribwright/geom/fasten"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -97,8 +98,9 @@ type Plate struct {
 	Swath   geom.Path // what the tool takes up, the plate among it: plates lie by this
 	Blank   float64   // diameter of the blank from a hole saw; 0: cut along the outline
 	Marks   []rib.Mark
-	Grain   []float64 // the ways in which the face grain may run; none: any
-	pool    int       // of plates that are one piece until they are marked
+	Clamps  [][2]geom.Pt // where its staples or nails go, see fasten.Pattern.Marks
+	Grain   []float64    // the ways in which the face grain may run; none: any
+	pool    int          // of plates that are one piece until they are marked
 }
 
 // Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second.
@@ -117,7 +119,7 @@ func Plates(set rib.Set) []Plate {
 }
 
 func platesOf(entry int, e rib.Entry) []Plate {
-	tool := ToolOf(e.Doc)
+	tool, pattern := ToolOf(e.Doc), fasten.Of(e.Rib, e.Doc)
 	var out []Plate
 	for i, g := range e.Rib.Gussets {
 		if len(g.Outline.Segs) == 0 {
@@ -138,6 +140,9 @@ func platesOf(entry int, e rib.Entry) []Plate {
 			}
 			for _, m := range g.Marks {
 				p.Marks = append(p.Marks, rib.Mark{Kind: m.Kind, A: own.Pt(m.A), B: own.Pt(m.B)})
+			}
+			for _, m := range pattern.Marks(i, face) {
+				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
 			}
 			p.Grain = grain(e.Rib, e.Doc, g, own)
 			p.Blank, p.Swath = swath(tool, g, p.Outline)

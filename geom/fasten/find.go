@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"ribwright/geom"
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -81,22 +80,3 @@ func (p Pattern) bareOnFirst(b Bare) bool {
 	}
 	return false
 }
-
-// Marks returns the lines that show the fasteners of a plate on a face: each crown, or a small cross for a nail.
-func (p Pattern) Marks(gusset, face int) [][2]geom.Pt {
-	var out [][2]geom.Pt
-	for _, f := range p.All {
-		switch {
-		case f.Gusset != gusset || f.Face != face:
-		case len(f.Legs) > 1:
-			out = append(out, [2]geom.Pt{f.Legs[0], f.Legs[1]})
-		default:
-			d, e := geom.Pt{X: cross}, geom.Pt{Y: cross}
-			out = append(out, [2]geom.Pt{f.At.Sub(d), f.At.Add(d)}, [2]geom.Pt{f.At.Sub(e), f.At.Add(e)})
-		}
-	}
-	return out
-}
-
-// cross is half the arm of the cross that stands for a nail.
-const cross = 0.75

@@ -13,7 +13,7 @@ import (
 var LayerIDs = []string{
 	"contour", "cap", "stick", "block", "spar", "void", "adjacent", "plate", "plate-far", "mark", "axis", "station", "dimension",
 	"name", "finding", "check", "jig-block", "jig-relief", "jig-board", "frame", "title", "legend", "caution", "match", "register",
-	"map", "cut", "sheet", "hole",
+	"map", "cut", "sheet", "hole", "fastener",
 	"mean-line", "curvature", "suspect", "grid", "deviation", "over-tolerance", "trend",
 }
 
