@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/cut"
 	"ribwright/geom/fasten"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -123,5 +125,63 @@ func TestFastenerTable(t *testing.T) {
 	j = demo(t, "starter")
 	if of := table(t, Tables(j.rib, j.doc, j.t), "fasteners"); len(of.Rows) != 0 || len(of.Notes) != 1 {
 		t.Errorf("no fasteners: %+v", of)
+	}
+}
+
+// TestSetMass holds the lists of a set of two kinds: what they weigh and take together, and that every row has a cell
+// under each heading.
+func TestSetMass(t *testing.T) {
+	a, b := demo(t, "marsh-wren"), demo(t, "marsh-wren")
+	b.rib.Count = 4
+	b.doc.Mass.WeighedG = map[string]float64{"rib": 260}
+	set := rib.Set{{Name: "R1", Doc: a.doc, Rib: a.rib}, {Name: "R2", Doc: b.doc, Rib: b.rib}}
+	takes := []takeoff.TakeOff{a.t, b.t}
+	all := SetTables(set, takes)
+	for _, of := range all {
+		for _, r := range of.Rows {
+			if len(r) != len(of.Columns) {
+				t.Errorf("%s: %d cells under %d headings", of.ID, len(r), len(of.Columns))
+				break
+			}
+		}
+	}
+	mass := table(t, all, "mass")
+	if got, want := row(t, mass, "the set")["set_g"].Num, a.t.Mass.TotalG*30; math.Abs(got-want) > 1e-6 {
+		t.Errorf("the set weighs %g g, want %g", got, want)
+	}
+	if r := row(t, mass, "R2"); r["weighed_g"].Num != 260 || row(t, mass, "R1")["weighed_g"].IsNum {
+		t.Errorf("R2: %+v", r)
+	}
+	if got, want := row(t, table(t, all, "fasteners"), "the set")["per_set"].Num, float64(30*len(a.t.Fasteners.All)); got != want {
+		t.Errorf("the set takes %g fasteners, want %g", got, want)
+	}
+}
+
+// TestClampsOnPlates holds that the plates' file and the sheets show every fastener of a face, inside its plate.
+func TestClampsOnPlates(t *testing.T) {
+	j := demo(t, "marsh-wren")
+	n := 0
+	for _, it := range all(Plates(j.rib, j.doc).Sheets[0]) {
+		if it.Layer == layerClamp {
+			n++
+		}
+	}
+	first := 0
+	for _, f := range j.t.Fasteners.All {
+		first += 1 - f.Face
+	}
+	if n != 3*first { // a crown and a tick across either leg
+		t.Errorf("%d lines on the plates for %d staples", n, first)
+	}
+	for _, p := range cut.Plates(rib.One(j.rib, j.doc)) {
+		ring := geom.Ring(p.Outline.Flatten(geom.Flat))
+		if len(p.Clamps) != 3*j.t.Fasteners.Count(p.Gusset, p.Face) {
+			t.Errorf("%s: %d lines", p.ID, len(p.Clamps))
+		}
+		for _, l := range p.Clamps {
+			if !ring.Holds(l[0]) || !ring.Holds(l[1]) {
+				t.Errorf("%s: a fastener beside the plate", p.ID)
+			}
+		}
 	}
 }
