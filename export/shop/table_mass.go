@@ -71,7 +71,7 @@ func (w lister) massNotes() []string {
 			coats = "coat"
 		}
 		notes = append(notes, fmt.Sprintf("Varnish: %d %s of %s, each dry, on both faces and all edges, without what is glued and what a skin covers. Varnish on a face that will be glued spoils the joint: leave bond faces bare, and 1/4 in around them (FAA AC 43.13-1B, chapter 1).",
-			v.Coats, coats, w.doc.Units.Rate(v.RateGM2)))
+			v.Coats, coats, w.film(v.RateGM2)))
 	}
 	if f.Kind != "none" && f.After == "pulled" {
 		notes = append(notes, "Fasteners are pulled when the glue has cured, and not counted.")
@@ -121,6 +121,14 @@ func (w lister) density(kgM3 float64) export.Cell {
 		return export.Num(v, fmt.Sprintf("%.1f", v))
 	}
 	return export.Num(kgM3, fmt.Sprintf("%.0f", kgM3))
+}
+
+// film writes what lies on a surface.
+func (w lister) film(gm2 float64) string {
+	if w.inch {
+		return fmt.Sprintf("%.2f oz/ft²", gm2/(1000*ribfile.GM2PerMSGL/16))
+	}
+	return w.doc.Units.Rate(gm2)
 }
 
 // coat writes an area to be varnished.
