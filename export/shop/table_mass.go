@@ -70,7 +70,7 @@ func (w lister) massNotes() []string {
 		if v.Coats == 1 {
 			coats = "coat"
 		}
-		notes = append(notes, fmt.Sprintf("Varnish: %d %s of %s, each dry, on both faces and all edges, without what is glued and what a skin covers. Varnish on a face that will be glued spoils the joint: leave bond faces bare, and 1/4 in around them (FAA AC 43.13-1B, chapter 1).",
+		notes = append(notes, fmt.Sprintf("Varnish: %d %s of %s when dry, on both faces and all edges, without what is glued and what a skin covers. Varnish on a face that will be glued spoils the joint: leave bond faces bare, and 1/4 in around them (FAA AC 43.13-1B, chapter 1).",
 			v.Coats, coats, w.film(v.RateGM2)))
 	}
 	if f.Kind != "none" && f.After == "pulled" {
