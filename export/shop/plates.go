@@ -19,7 +19,7 @@ const (
 )
 
 // Plates returns the gussets' cut file: every plate of the rib once, in rows on one sheet, with its marks,
-// its name engraved, where its fasteners go on the first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
+// its name engraved, where its fasteners go on its first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
 func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 	pen := export.Pen{Width: cutterLine}
@@ -46,7 +46,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
-		items := plate(c, g, clamps.Marks(i, 0), r.Count)
+		items := plate(c, g, clamps.Marks(i, g.On()[0]), r.Count)
 		b := bounds(items)
 		if x > left && x+b.W() > length {
 			lay()

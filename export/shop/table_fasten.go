@@ -30,7 +30,7 @@ func (w lister) fasteners() export.Table {
 			in[1] = "the same"
 		}
 		if g.Faces < 2 {
-			in[1] = "-"
+			in[1-g.On()[0]] = "-"
 		}
 		t.Rows = append(t.Rows, []export.Cell{export.Str(g.ID), export.Str(in[0]), count(first), export.Str(in[1]), count(second),
 			count(first + second), count((first + second) * w.t.Count), w.mass1(float64(first+second) * each)})

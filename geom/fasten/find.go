@@ -48,15 +48,17 @@ func (p Pattern) bare(r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
 	f := finding.Finding{Severity: finding.Note, Code: "fastener-no-room", Key: "fastener", Part: r.Gussets[p.Bare[0].Gusset].ID}
 	var places []string
 	second := true // only legs of the first face stand in the way
-	for i, b := range p.Bare {
-		if b.Face == 1 && i > 0 && p.bareOnFirst(b) {
+	for _, b := range p.Bare {
+		g := r.Gussets[b.Gusset]
+		both := b.Face == 1 && g.Faces == 2
+		if both && p.bareOnFirst(b) {
 			continue
 		}
-		place := b.Member + " at " + r.Gussets[b.Gusset].ID
-		if b.Face == 1 {
+		place := b.Member + " at " + g.ID
+		if both {
 			place += " (second face)"
 		}
-		second = second && b.Face == 1
+		second = second && both
 		places = append(places, place)
 	}
 	f.Message = fmt.Sprintf("Under the plates there is no room for a %s in %s.", p.Spec.Kind, strings.Join(places, ", "))

@@ -137,7 +137,8 @@ func parts(r *rib.Rib, doc *ribfile.Doc) []Part {
 	return out
 }
 
-// spotAt returns where a joint's adhesive lies: at its plate's middle, at its panel point, or where the caps meet.
+// spotAt returns where a joint's adhesive lies: at its plate's middle, at its panel point, between the strips of
+// doubled sticks, or where the caps meet.
 func spotAt(r *rib.Rib, id string) geom.Pt {
 	for _, g := range r.Gussets {
 		if g.ID == id {
@@ -148,6 +149,13 @@ func spotAt(r *rib.Rib, id string) geom.Pt {
 		if j.ID == id {
 			return j.At
 		}
+	}
+	if id == "strips" {
+		var w weighed
+		for _, s := range r.Sticks {
+			w.add(s.PliesMM2, s.Outline.Centroid())
+		}
+		return w.centre()
 	}
 	at, _ := capsMeet(r)
 	return at
