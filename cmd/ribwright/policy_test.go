@@ -7,6 +7,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -116,6 +119,58 @@ func checkImports(t *testing.T, path, pkg string, f *ast.File) {
 		}
 		if below, ok := floors[other]; !ok || below >= floor {
 			t.Errorf("%s, on floor %d, imports %s, on floor %d", path, floor, other, below)
+		}
+	}
+}
+
+// inProgram reports whether a package is there and no helper of tests.
+func inProgram(pkg string) bool {
+	_, err := os.Stat(filepath.Join("../..", pkg))
+	return err == nil && pkg != "geom/outside" && pkg != "export/internal/sample"
+}
+
+// TestExamples holds that every package shows its use in an example whose output is checked.
+func TestExamples(t *testing.T) {
+	shown := regexp.MustCompile(`(?s)\nfunc Example.*// Output:`)
+	for pkg := range floors {
+		if !inProgram(pkg) || pkg == "cmd/ribwright" {
+			continue
+		}
+		files, err := filepath.Glob(filepath.Join("../..", pkg, "*_test.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(files, func(f string) bool {
+			src, err := os.ReadFile(f)
+			return err == nil && shown.Match(src)
+		}) {
+			t.Errorf("package %s has no example with its output", pkg)
+		}
+	}
+}
+
+// TestFloorTable holds DEVELOPERS.md to the floor plan: each package stands there once, on its floor.
+func TestFloorTable(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	written := map[string]int{}
+	for _, row := range regexp.MustCompile("(?m)^\\| (\\d) \\| (`[^|]*) \\|").FindAllStringSubmatch(string(text), -1) {
+		floor, err := strconv.Atoi(row[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range strings.Split(row[2], ", ") {
+			written[strings.Trim(name, "`")] = floor
+		}
+	}
+	for pkg, floor := range floors {
+		if !inProgram(pkg) {
+			continue
+		}
+		if got, ok := written[pkg]; !ok || got != floor {
+			t.Errorf("DEVELOPERS.md: %s on floor %d (%t), want %d", pkg, got, ok, floor)
 		}
 	}
 }
