@@ -51,7 +51,7 @@ type Rib struct {
 	Line  int    // the first about it
 	Batch [2]Ref // of its first and its second side
 	MassG Value
-	Score float64 // modified z-score of its mass over the planned one; see Outliers
+	Score float64 // modified z-score of its mass over the planned one; see Scores
 	Odd   bool    // its mass stands out from the others
 }
 
