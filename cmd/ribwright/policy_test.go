@@ -39,6 +39,7 @@ var floors = map[string]int{
 	"geom/jig":               4,
 	"geom/wing":              4,
 	"geom/fasten":            4,
+	"geom/session":           4,
 	"geom/cut":               5,
 	"geom/takeoff":           5,
 	"geom/batch":             6,

@@ -40,7 +40,11 @@ func Batches(set rib.Set, p batch.Plan) export.Table {
 		if !math.IsInf(b.LifeMin, 1) { // rounded down: nobody shall be late by it
 			life = export.Num(b.LifeMin, ribfile.Duration(math.Floor(b.LifeMin)))
 		}
-		t.Rows = append(t.Rows, []export.Cell{count(b.Number), count(b.Sides[0].Face + 1), export.Str(b.Names(set)), count(len(b.Sides)), w.mass1(b.NeedG),
+		side := count(b.Sides[0].Face + 1)
+		if b.Mixed() {
+			side = export.Str("1, 2")
+		}
+		t.Rows = append(t.Rows, []export.Cell{count(b.Number), side, export.Str(b.Names(set)), count(len(b.Sides)), w.mass1(b.NeedG),
 			count(b.Cups), read(b.Card.AG), read(b.Card.TotalG), off, life, export.Num(b.WorkMin, ribfile.Duration(b.WorkMin))})
 	}
 	return t

@@ -11,12 +11,12 @@
 package batch
 
 import (
-	"fmt"
 	"math"
 
 	"ribwright/geom/mix"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
+	"ribwright/geom/session"
 	"ribwright/geom/takeoff"
 )
 
@@ -61,25 +61,41 @@ const WithoutLife = 4
 // Of returns the plan for a set of ribs; takes are their quantities, one for each entry.
 func Of(set rib.Set, takes []takeoff.TakeOff) Plan { return Lay(set.Shared(), Runs(set, takes)) }
 
-// Runs returns the sides in order of work: the first sides of all ribs, in the jig, and then the second ones. No
-// batch does sides of two runs, as cure lies between them.
+// Runs returns the sides in order of work: the first sides of all ribs, in the jig, and then the second ones; where
+// sessions are planned, those of each session. No batch does sides of two runs, as cure lies between them.
 func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
+	if p := session.Of(set); len(p.Sessions) > 0 {
+		var out [][]Side
+		for _, s := range p.Sessions {
+			out = addRun(out, s.Sides, takes)
+		}
+		return out
+	}
 	var out [][]Side
 	for face := range 2 {
-		var run []Side
+		var run []session.Side
 		for i, e := range set {
-			g := takes[i].Sides[face].MixedG
 			for n := range e.Rib.Count {
-				if g > 0 {
-					run = append(run, Side{Entry: i, Rib: n + 1, Face: face, MixedG: g})
-				}
+				run = append(run, session.Side{Entry: i, Rib: n + 1, Face: face})
 			}
 		}
-		if len(run) > 0 {
-			out = append(out, run)
-		}
+		out = addRun(out, run, takes)
 	}
 	return out
+}
+
+// addRun adds the sides of a run that take adhesive.
+func addRun(runs [][]Side, sides []session.Side, takes []takeoff.TakeOff) [][]Side {
+	var run []Side
+	for _, s := range sides {
+		if g := takes[s.Entry].Sides[s.Face].MixedG; g > 0 {
+			run = append(run, Side{Entry: s.Entry, Rib: s.Rib, Face: s.Face, MixedG: g})
+		}
+	}
+	if len(run) == 0 {
+		return runs
+	}
+	return append(runs, run)
 }
 
 // Lay parts runs of sides into batches: as few as the limits allow, and each run into batches as even as can be,
@@ -108,7 +124,7 @@ func (p Plan) part(doc *ribfile.Doc, run []Side) []int {
 		need := p.CouponG
 		for k := 1; i+k <= len(run); k++ {
 			need += run[i+k-1].MixedG
-			if k > 1 && !p.fits(doc, k, need) {
+			if k > 1 && !p.fits(doc, run[i:i+k], need) {
 				break
 			}
 			next := rest{after[i+k].batches + 1, after[i+k].squares + k*k, k}
@@ -127,17 +143,29 @@ func (p Plan) part(doc *ribfile.Doc, run []Side) []int {
 // hair forgives what rounding does to a limit that is just kept.
 const hair = 1e-9
 
-// fits reports whether one cup does so many sides that need so much. What does not fit does not fit with a side more,
+// fits reports whether one cup does sides that need so much. What does not fit does not fit with a side more,
 // either.
-func (p Plan) fits(doc *ribfile.Doc, sides int, needG float64) bool {
+func (p Plan) fits(doc *ribfile.Doc, sides []Side, needG float64) bool {
 	b := doc.Batch
 	switch {
 	case p.MostG > 0 && needG > p.MostG*(1+hair):
 		return false
 	case b.PotLife == 0:
-		return sides <= WithoutLife
+		return len(sides) <= WithoutLife
 	}
-	return float64(sides)*b.Pace <= Life(b, max(needG, p.LeastG))*(1+hair)
+	return workMin(doc, sides) <= Life(b, max(needG, p.LeastG))*(1+hair)
+}
+
+// workMin is how long sides take from one cup. The sticks of the first ribs lie in their jigs before it is mixed; those of
+// further ribs are laid meanwhile.
+func workMin(doc *ribfile.Doc, sides []Side) float64 {
+	inJig := 0
+	for _, s := range sides {
+		if s.Face == 0 {
+			inJig++
+		}
+	}
+	return float64(float64(len(sides))*doc.Batch.Pace) + float64(float64(max(0, inJig-doc.Session.Jigs))*doc.Session.Lay)
 }
 
 // mostCups is where dividing a side into cups ends: more make no sense.
@@ -145,7 +173,7 @@ const mostCups = 20
 
 // batch is the batch for some sides.
 func (p Plan) batch(doc *ribfile.Doc, sides []Side) Batch {
-	b := Batch{Sides: sides, Cups: 1, WorkMin: float64(len(sides)) * doc.Batch.Pace}
+	b := Batch{Sides: sides, Cups: 1, WorkMin: workMin(doc, sides)}
 	sum := 0.0
 	for _, s := range sides {
 		sum += s.MixedG
@@ -184,23 +212,21 @@ func inShop(b ribfile.Batch, minutes float64) float64 {
 	return minutes * math.Exp2((b.PotLifeAt-b.Temperature)/b.RateDoubles)
 }
 
-// Names lists the ribs of a batch for people, runs of them together: "1–4", or "R2 5–6, R3 1" where the set has
-// several kinds.
+// Names lists the ribs of a batch for people, see session.Names.
 func (b Batch) Names(set rib.Set) string {
-	out := ""
-	for i := 0; i < len(b.Sides); {
-		s, n := b.Sides[i], 1
-		for i+n < len(b.Sides) && b.Sides[i+n].Entry == s.Entry && b.Sides[i+n].Face == s.Face && b.Sides[i+n].Rib == s.Rib+n {
-			n++
-		}
-		name := fmt.Sprint(s.Rib)
-		if n > 1 {
-			name += fmt.Sprintf("–%d", s.Rib+n-1)
-		}
-		if out != "" {
-			out += ", "
-		}
-		out, i = out+set[s.Entry].Part(name), i+n
+	var sides []session.Side
+	for _, s := range b.Sides {
+		sides = append(sides, session.Side{Entry: s.Entry, Rib: s.Rib, Face: s.Face})
 	}
-	return out
+	return session.Names(set, sides)
+}
+
+// Mixed reports whether a batch does first sides and second ones.
+func (b Batch) Mixed() bool {
+	for _, s := range b.Sides {
+		if s.Face != b.Sides[0].Face {
+			return true
+		}
+	}
+	return false
 }

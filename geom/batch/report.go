@@ -9,7 +9,7 @@ import (
 // Report is a batch as report.json holds it: masses g, times minutes, six decimals.
 type Report struct {
 	Number      int      `json:"number"`
-	Side        int      `json:"side"` // 1 or 2
+	Side        int      `json:"side"` // 1 or 2; 0: sides of both
 	Sides       int      `json:"sides"`
 	Ribs        string   `json:"ribs"`
 	NeedG       float64  `json:"need_g"`
@@ -29,6 +29,9 @@ func (p Plan) Report(set rib.Set) []Report {
 		r := Report{Number: b.Number, Side: b.Sides[0].Face + 1, Sides: len(b.Sides), Ribs: b.Names(set), NeedG: round(b.NeedG), MixG: round(b.MixG),
 			Cups: b.Cups, ReadA: round(b.Card.AG), ReadAll: round(b.Card.TotalG), RatioOff: finite(b.Card.Error.Worst()),
 			UseWithin: finite(b.LifeMin), WorkMinutes: round(b.WorkMin)}
+		if b.Mixed() {
+			r.Side = 0
+		}
 		out = append(out, r)
 	}
 	return out

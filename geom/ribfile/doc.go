@@ -34,6 +34,7 @@ type Doc struct {
 	Mass     Mass
 	Adhesive Adhesive
 	Batch    Batch
+	Session  Session
 	Scale    Scale
 	Coupon   Coupon
 	Jig      Jig

@@ -111,6 +111,7 @@ func (r *reader) document() {
 	r.mass(r.table("mass"))
 	r.adhesive(r.table("adhesive"))
 	r.batch(r.table("batch"))
+	r.session(r.table("session"))
 	r.scale(r.table("scale"))
 	r.coupon(r.table("coupon"))
 	r.jig(r.table("jig"))

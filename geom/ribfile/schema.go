@@ -60,7 +60,7 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "batch", "scale", "coupon",
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "batch", "session", "scale", "coupon",
 		"fastener", "varnish", "mass",
 		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock", "wing"}
 	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar", "wing.spar", "wing.rib"}
@@ -91,6 +91,7 @@ var schema = map[string][]string{
 		"squeeze_out", "coat", "end_grain", "cup_loss"},
 	"batch": {"temperature", "pace", "pot_life", "pot_life_at", "pot_life_mass", "open_time", "closed_time", "cure_least",
 		"rate_doubles", "mass_power"},
+	"session":  {"time", "lay", "in_jig", "cure", "jigs"},
 	"scale":    {"step", "ratio_tolerance", "cup_least", "cup_most"},
 	"coupon":   {"overlap", "width", "strip", "stress", "wood_failure"},
 	"jig":      {"blocks", "block_length", "block_width", "block_height", "clearance", "spacing", "room", "relief", "margin"},
