@@ -6,11 +6,15 @@ import (
 
 	"ribwright/geom/batch"
 	"ribwright/geom/ribfile"
+	"ribwright/geom/session"
 	"ribwright/geom/takeoff"
 )
 
-// planBatches works out in which batches the adhesive is mixed, and adds what the plan breaks to the findings.
+// planBatches works out the sessions at the bench and in which batches the adhesive is mixed, and adds what the plans break
+// to the findings.
 func (p *project) planBatches() {
+	p.sessions = session.Of(p.set())
+	p.add(p.sessions.Findings(p.doc))
 	p.batches = batch.Of(p.set(), p.takes())
 	p.add(append(takeoff.FindAdhesive(p.doc), p.batches.Findings(p.doc)...))
 }

@@ -196,6 +196,9 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	} else {
 		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set()))
 	}
+	if len(p.sessions.Sessions) > 0 {
+		out = append(out, shop.Sessions(p.set(), p.sessions, p.batches))
+	}
 	out = append(out, shop.Batches(p.set(), p.batches))
 	out = append(out, shop.BarTables(p.doc, p.bars())...)
 	if !withSheets {
@@ -226,6 +229,9 @@ func (a *app) summary(j *job, dir string, files int) error {
 		sides = fmt.Sprintf(": %s for the first side, %s for the second", grams(t.Sides[0].MixedG, u), grams(t.Sides[1].MixedG, u))
 	}
 	fmt.Fprintf(&b, "  adhesive   mix %s of A and %s of B%s\n", grams(t.Adhesive.PartAG, u), grams(t.Adhesive.PartBG, u), sides)
+	if words := j.sessions.Words(); words != "" {
+		fmt.Fprintf(&b, "  sessions   %s\n", words)
+	}
 	if words := j.batchWords(); words != "" {
 		fmt.Fprintf(&b, "  batches    %s\n", words)
 	}
@@ -250,6 +256,9 @@ func (a *app) summarySet(p *project, dir string, files int) error {
 	fmt.Fprintf(&b, "%s: %d ribs of %d kinds, chord %s to %s\n", p.doc.Title, ribs, len(p.jobs), p.doc.Length(most), p.doc.Length(least))
 	for _, form := range p.tableForms() {
 		fmt.Fprintf(&b, "  section    %s\n", form)
+	}
+	if words := p.sessions.Words(); words != "" {
+		fmt.Fprintf(&b, "  sessions   %s\n", words)
 	}
 	if words := p.batchWords(); words != "" {
 		fmt.Fprintf(&b, "  batches    %s\n", words)

@@ -91,6 +91,7 @@ var tableNames = []string{
 	"part-masses",
 	"ordinates",
 	"jig-blocks",
+	"sessions",
 	"batches",
 	"bars",
 	"bar-cuts",

@@ -20,6 +20,7 @@ import (
 	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
+	"ribwright/geom/session"
 	"ribwright/geom/takeoff"
 	"ribwright/geom/wing"
 )
@@ -42,7 +43,8 @@ type project struct {
 	whole bool // false where the file was too wrong to lay every rib out
 	read  func(string) ([]byte, error)
 
-	batches batch.Plan // of adhesive
+	sessions session.Plan // at the bench
+	batches  batch.Plan   // of adhesive
 
 	sheets  cut.Layout // see layout
 	nest    sync.Once
@@ -258,6 +260,9 @@ func (p *project) report() takeoff.Report {
 				return
 			}
 		}
+	}
+	if s := p.sessions.Report(p.set()); len(s) > 0 {
+		out.Sessions = s
 	}
 	out.Batches = p.batches.Report(p.set())
 	return out

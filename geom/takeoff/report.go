@@ -21,8 +21,9 @@ type Report struct {
 	Findings []finding.Finding `json:"findings"`
 	Ribs     RibReports        `json:"ribs"`
 	Totals   Totals            `json:"totals"`
-	Batches  any               `json:"batches,omitempty"` // of geom/batch, put in by the command: it stands above this package
-	Bars     any               `json:"bars,omitempty"`    // of geom/cut, put in by the command
+	Sessions any               `json:"sessions,omitempty"` // of geom/session, put in by the command: it knows no take-off
+	Batches  any               `json:"batches,omitempty"`  // of geom/batch, put in by the command: it stands above this package
+	Bars     any               `json:"bars,omitempty"`     // of geom/cut, put in by the command
 }
 
 // RibReports are the kinds of rib, root to tip. They are asked for one by one while the report is written, so that a
