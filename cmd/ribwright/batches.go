@@ -55,6 +55,9 @@ func (p *project) cup(number int) (grams float64, what string, err error) {
 	}
 	b := all[number-1]
 	face := [2]string{"first", "second"}[b.Sides[0].Face]
+	if b.Mixed() {
+		face = "first and second"
+	}
 	what = fmt.Sprintf("batch %d, the %s %s of %s %s", number, face, plural(len(b.Sides), "side", "sides"), plural(len(b.Sides), "rib", "ribs"), b.Names(p.set()))
 	if b.Cups > 1 {
 		what = fmt.Sprintf("one of %d cups of %s", b.Cups, what)

@@ -15,8 +15,9 @@ func TestMix(t *testing.T) {
 		args string
 		want []string
 	}{
-		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "22.4 g", "44.9 g", "for batch 1, the first sides of ribs 1–4"}},
-		{rib + " --batch 14", []string{"9.4 g", "18.8 g", "for batch 14, the second sides of ribs 24–26"}},
+		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "16.8 g", "33.7 g", "for batch 1, the first sides of ribs 1–3"}},
+		{rib + " --batch 14", []string{"9.4 g", "18.8 g", "for batch 14, the second sides of ribs 19–21"}},
+		{rib + " --batch 17", []string{"for batch 17, the first and second sides of ribs 25–26 (side 1), 25–26 (side 2)"}},
 		{rib + " --target 40", []string{"20.0 g", "40.0 g", "2% is allowed"}},
 		{rib + " --target 2oz", []string{"28.4 g", "56.7 g"}}, // 56.699 g, and the scale shows grams
 		{"--ratio 1:1 --by weight --target 0.9oz", []string{"0.45 oz", "0.90 oz", "Mix at least 1.52 oz"}},

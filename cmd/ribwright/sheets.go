@@ -55,6 +55,7 @@ func sheets() []sheet {
 		templates("sticks", "a template for each stick", shop.Sticks, shop.StickPages, func(j *job) bool { return len(j.rib.Sticks) > 0 }),
 		templates("templates", "to mark and drill round plates", shop.PlateTemplates, shop.PlateTemplatePages, func(j *job) bool { return shop.HasRoundPlates(j.rib) }),
 		templates("former", "the forms to bend cap strips on", shop.Former, shop.FormerPages, func(j *job) bool { return shop.NeedsFormer(j.take) }),
+		{name: "traveller", about: "goes with each rib through the shop: boxes to tick, blanks for the log", formats: []string{"pdf"}, build: []string{"pdf"}, paged: true, make: traveller},
 		ofSet(templates("coupon", "the sample joint of each batch", shop.Coupon, shop.CouponPages, nil)),
 	}
 }

@@ -1,0 +1,275 @@
+package shop
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribwright/export"
+	"ribwright/geom"
+	"ribwright/geom/ribfile"
+)
+
+// work lays out what is done to a rib, in its order.
+func (w *travellerSheet) work() {
+	n := 0
+	step := func(words string) {
+		n++
+		w.step(n, words)
+	}
+	w.band("First face, in the jig")
+	w.gluing(0)
+	if order := w.order(); len(order) > 0 {
+		step("Lay in dry, each nose to tail: " + strings.Join(order, "; ") + ".")
+	}
+	step(w.mixWords(0) + " Wet both surfaces of every joint, and lay in again in the same order.")
+	if w.plated(0) {
+		step("Plates of the first face, nose to tail: wet plate and wood, centre the plate on its cross, " + w.clampWords() + ". Tick each below.")
+	}
+	step(w.outWords())
+	if w.plated(1) {
+		w.band("Second face")
+		w.gluing(1)
+		step(w.mixWords(1) + " Plates of the second face, nose to tail, as the first: " + w.clampWords() + ". Tick each below.")
+	}
+	w.band("Joints, nose to tail")
+	w.tickKey()
+	w.joints()
+	w.band("When it has cured")
+	u := w.doc.Units
+	w.blanks(blank{word: "Trimmed", tick: true}, blank{word: "Varnish kept off the faces still to be glued", tick: true},
+		blank{word: "Mass", after: fmt.Sprintf("%s, planned %s", w.massUnit(), u.Mass(w.t.Mass.TotalG))})
+	k := w.t.Coupon
+	w.blanks(blank{word: "Sample joint broken", tick: true}, blank{word: "at", after: fmt.Sprintf("%s, should carry %s", w.forceUnit(), u.Force(k.LoadN))},
+		blank{word: "wood on the face", after: fmt.Sprintf("%%, %s %% at least", decimal(100*k.WoodFailure, 0))})
+	w.blanks(blank{word: "Signed"}, blank{word: "Note"})
+}
+
+// plated reports whether any plate is on the face.
+func (w lister) plated(face int) bool {
+	for _, g := range w.r.Gussets {
+		if slices.Contains(g.On(), face) {
+			return true
+		}
+	}
+	return false
+}
+
+// gluing is what the log asks for of a side. What was planned stands behind the blanks.
+func (w *travellerSheet) gluing(face int) {
+	side := w.t.Sides[face]
+	scale := Weighing{Scale: w.batches.Scale, Shows: w.doc.Scale.Shows}
+	a, b := w.batches.Ratio.Split(side.MixedG)
+	unit := "g"
+	if scale.Shows == ribfile.Inch {
+		unit = "oz"
+	}
+	degrees := "°C"
+	if w.inch {
+		degrees = "°F"
+	}
+	temperature := w.doc.Units.Temperature(w.doc.Batch.Temperature)
+	w.blanks(blank{word: "Date"}, blank{word: "Temperature", after: degrees + ", planned " + temperature}, blank{word: "Humidity", after: "%"})
+	w.blanks(blank{word: "Batch"}, blank{word: "A", after: unit + ", planned " + scale.Reading(a)}, blank{word: "B", after: unit + ", planned " + scale.Reading(b)})
+}
+
+// mixWords says how the batches of a face are weighed: the reading that most of them have, and the others where they are few.
+func (w *travellerSheet) mixWords(face int) string {
+	const few = 3
+	scale := Weighing{Scale: w.batches.Scale, Shows: w.doc.Scale.Shows}
+	var reads []string
+	cups := map[string][]string{}
+	for _, b := range w.batches.Batches {
+		for _, s := range b.Sides {
+			if s.Entry != w.entry || s.Face != face {
+				continue
+			}
+			r := "A to " + scale.Reading(b.Card.AG) + ", then B to " + scale.Reading(b.Card.TotalG)
+			if cups[r] == nil {
+				reads = append(reads, r)
+			}
+			if number := fmt.Sprint(b.Number); !slices.Contains(cups[r], number) {
+				cups[r] = append(cups[r], number)
+			}
+		}
+	}
+	switch {
+	case len(reads) == 0:
+		return "Mix the batch."
+	case len(reads) > few:
+		return "Mix the batch as the list of batches says."
+	case len(reads) == 1:
+		return "Mix the batch, by the scale " + reads[0] + "."
+	}
+	for i, r := range reads {
+		reads[i] = r + " (" + plural(len(cups[r]), "batch ", "batches ") + runs(cups[r]) + ")"
+	}
+	return "Mix the batch, by the scale " + strings.Join(reads, ", or ") + "."
+}
+
+// runs lists a few names, of many the first and the last.
+func runs(names []string) string {
+	const most = 4
+	if len(names) > most {
+		return names[0] + ", " + names[1] + " … " + names[len(names)-1]
+	}
+	return strings.Join(names, ", ")
+}
+
+// clampWords says how plates are held.
+func (w lister) clampWords() string {
+	switch w.doc.Fastener.Kind {
+	case "staple":
+		return "staple it"
+	case "nail":
+		return "nail it"
+	}
+	return "clamp it"
+}
+
+// outWords says when the rib comes out of the jig.
+func (w lister) outWords() string {
+	s := w.doc.Session
+	if s.InJig == "remove" {
+		return fmt.Sprintf("Out of the jig at once, held by its %ss: wipe squeeze-out off, turn the rib over, and keep it flat.", w.doc.Fastener.Kind)
+	}
+	return fmt.Sprintf("Out of the jig when it has cured, %s at least: scrape squeeze-out off, and turn the rib over.", ribfile.Duration(s.Cure))
+}
+
+func (w lister) massUnit() string {
+	if w.inch {
+		return "oz"
+	}
+	return "g"
+}
+
+func (w lister) forceUnit() string {
+	if w.inch {
+		return "lbf"
+	}
+	return "N"
+}
+
+func (w *travellerSheet) cautions() []caution {
+	var out []caution
+	for _, s := range []string{
+		glueCautions[0] + " Gloves on; guard your eyes.",
+		"Break a sample joint of each batch: it must fail in the wood. If it does not, build nothing of that batch in.",
+		"Plane or scrape what is glued, never sand it. Varnish on a face still to be glued spoils the joint: mask it.",
+		"The picture is reduced. Follow the approved plans; the builder's inspector, the authority and licensed practice decide.",
+	} {
+		out = append(out, caution{s, false})
+	}
+	return out
+}
+
+// Widths of the table of joints, mm: of the column of names, and the least of a column of boxes.
+const jointName, leastTick = 17.5, 7.0
+
+// The columns of the table of joints, by face.
+const (
+	tickWet = iota
+	tickOut
+	tickCentred
+	tickFastened
+)
+
+// ticks lists the columns: without fasteners there is no box for them.
+func (w lister) ticks() []string {
+	out := []string{"W", "S", "C"}
+	if w.doc.Fastener.Kind != "none" {
+		return append(out, "N")
+	}
+	return out
+}
+
+func (w *travellerSheet) tickKey() {
+	words := "W wetted on both sides; S squeeze-out seen all round; C plate centred"
+	if w.doc.Fastener.Kind != "none" {
+		words += fmt.Sprintf("; N %ss driven, their number beside the box", w.doc.Fastener.Kind)
+	}
+	lines := wrap(words+".", small, w.wide, false)
+	w.strip(float64(noteStep*float64(len(lines)))+0.5, func(c *canvas) {
+		for i, l := range lines {
+			c.write(layerTable, l, geom.Pt{Y: float64(noteStep*float64(len(lines)-1-i)) + 1.5}, small, export.Left, false)
+		}
+	})
+}
+
+// joints is the table of joints, in as many columns of rows as the sheet is wide enough for, each read downward; over pages
+// where it must be.
+func (w *travellerSheet) joints() {
+	const leastRows = 4
+	leastBlock := jointName + float64(leastTick*float64(len(w.ticks())*2)) // room for a number beside a box in every column
+	rows := w.rows()
+	across := max(1, int((w.wide+columnsGap)/(leastBlock+columnsGap)))
+	block := (w.wide - float64(columnsGap*float64(across-1))) / float64(across)
+	head := 2*noteStep + 0.8
+	for len(rows) > 0 {
+		down := (len(rows) + across - 1) / across
+		room := int((w.y - w.floor - head) / tickRow)
+		if room < min(leastRows, down) { // the strip goes onto the next page
+			room = int((w.page.H - w.page.Margin - numberHigh - w.floor - head) / tickRow)
+		}
+		down = max(1, min(down, room))
+		part := rows[:min(len(rows), down*across)]
+		rows = rows[len(part):]
+		w.strip(head+float64(tickRow*float64(down)), func(c *canvas) {
+			for k := 0; k*down < len(part); k++ {
+				own := &canvas{}
+				w.jointBlock(own, part[k*down:min(len(part), (k+1)*down)], block, float64(tickRow*float64(down)))
+				c.items = append(c.items, moved(own.items, geom.Pt{X: float64(k) * (block + columnsGap)})...)
+			}
+		})
+	}
+}
+
+// jointBlock draws one column of rows, its rows' upper edge at the height given.
+func (w *travellerSheet) jointBlock(c *canvas, rows []travellerRow, wide, top float64) {
+	ticks := w.ticks()
+	faces := []int{0}
+	if w.plated(1) {
+		faces = append(faces, 1)
+	}
+	column := (wide - jointName) / float64(2*len(ticks))
+	for _, face := range faces {
+		x := jointName + float64(float64(face*len(ticks))*column)
+		c.write(layerTable, [2]string{"first face", "second face"}[face], geom.Pt{X: x + 0.5, Y: top + noteStep + 1}, small, export.Left, true)
+		for i, t := range ticks {
+			c.write(layerTable, t, geom.Pt{X: x + float64(float64(i)*column) + tickBox/2 + 0.5, Y: top + 1}, small, export.Center, false)
+		}
+	}
+	c.line(layerTable, geom.Pt{Y: top}, geom.Pt{X: wide, Y: top})
+	for k, row := range rows {
+		y := top - float64(tickRow*float64(k+1))
+		c.line(layerMatch, geom.Pt{Y: y}, geom.Pt{X: wide, Y: y})
+		high := float64(small)
+		if textWidth(row.name, medium, true) <= jointName-2 {
+			high = medium
+		}
+		c.write(layerName, row.name, geom.Pt{Y: y + (tickRow-high)/2}, high, export.Left, true)
+		for _, face := range faces {
+			for i := range ticks {
+				x := jointName + float64(float64(face*len(ticks)+i)*column) + 0.5
+				w.box(c, row, face, i, geom.Pt{X: x, Y: y + (tickRow-tickBox)/2})
+			}
+		}
+	}
+}
+
+// box draws one box of the table, where there is something to tick.
+func (w *travellerSheet) box(c *canvas, row travellerRow, face, tick int, at geom.Pt) {
+	on := row.plate >= 0 && slices.Contains(w.r.Gussets[row.plate].On(), face)
+	if !on && (face == 1 || tick > tickOut) { // the stick ends are glued with the first face
+		return
+	}
+	if tick == tickFastened {
+		n := w.t.Fasteners.Count(row.plate, face)
+		if n == 0 {
+			c.write(layerTable, "–", at.Add(geom.Pt{X: tickBox / 2, Y: (tickBox - small) / 2}), small, export.Center, false)
+			return
+		}
+		c.write(layerTable, fmt.Sprint(n), at.Add(geom.Pt{X: tickBox + 1, Y: (tickBox - small) / 2}), small, export.Left, false)
+	}
+	c.tick(at)
+}
