@@ -68,28 +68,20 @@ func (w *travellerSheet) names(c *canvas, side rib.Side, edge float64, place fun
 	if side == rib.Lower {
 		up = -1
 	}
-	high, tiers := w.fitNames(names)
-	tier := high + 1.5
-	rows := make([][]float64, tiers)
-	for t := range rows {
-		var want []float64
-		widest := 0.0
-		for i := t; i < len(names); i += tiers {
-			want, widest = append(want, at[i].X), math.Max(widest, textWidth(names[i], high, true)+namesApart)
-		}
-		rows[t] = spread(want, widest)
-		for k := range rows[t] { // and none beyond the sheet's edges
-			before := float64(float64(k) * widest)
-			most := w.wide - float64(float64(len(want)-1-k)*widest) - widest/2
-			rows[t][k] = math.Max(before+widest/2, math.Min(most, rows[t][k]))
-		}
+	high, pitch, tiers := w.fitNames(names)
+	var xs []float64
+	for _, p := range at {
+		xs = append(xs, p.X)
 	}
+	xs = spread(xs, pitch)
 	for i, name := range names {
-		x := rows[i%tiers][i/tiers]
+		least := float64((float64(i) + 0.5) * pitch) // none beyond the sheet's edges
+		most := w.wide - float64((float64(len(names)-1-i)+0.5)*pitch)
+		x := math.Max(least, math.Min(most, xs[i]))
 		stub := edge + float64(up*leaderStub)
-		reach := leaderSlant + float64(tier*float64(i%tiers))
-		end := geom.Pt{X: x, Y: stub + float64(up*reach)}
-		c.path(layerMark, geom.Polyline(at[i], geom.Pt{X: at[i].X, Y: stub}, end))
+		turn := stub + float64(up*leaderSlant)
+		end := geom.Pt{X: x, Y: turn + float64(up*(high+1.5)*float64(i%tiers))}
+		c.path(layerMark, geom.Polyline(at[i], geom.Pt{X: at[i].X, Y: stub}, geom.Pt{X: x, Y: turn}, end))
 		c.dot(layerMark, at[i])
 		base := end.Add(geom.Pt{Y: 0.8})
 		if up < 0 {
@@ -99,16 +91,18 @@ func (w *travellerSheet) names(c *canvas, side rib.Side, edge float64, place fun
 	}
 }
 
-// fitNames returns the height of the names' lettering, and in how many rows they stand.
-func (w *travellerSheet) fitNames(names []string) (high float64, tiers int) {
+// fitNames returns the height of the names' lettering, from name to name along the row, and in how many rows they stand: in two,
+// the leaders of the outer row run between the names of the inner one.
+func (w *travellerSheet) fitNames(names []string) (high, pitch float64, tiers int) {
 	for tiers = 1; ; tiers++ {
 		for _, high = range []float64{medium, small} {
-			widest := 0.0
+			pitch = 0
 			for _, s := range names {
-				widest = math.Max(widest, textWidth(s, high, true)+namesApart)
+				pitch = math.Max(pitch, textWidth(s, high, true)+namesApart)
 			}
-			if widest*math.Ceil(float64(len(names))/float64(tiers)) <= w.wide {
-				return high, tiers
+			pitch /= float64(tiers)
+			if tiers == 2 && high == small || pitch*float64(len(names)) <= w.wide {
+				return high, pitch, tiers
 			}
 		}
 	}

@@ -152,3 +152,35 @@ func TestTravellerFlows(t *testing.T) {
 		}
 	}
 }
+
+// TestTravellerNames holds that names stay in their order, clear of each other, and on the sheet, however close the joints stand.
+func TestTravellerNames(t *testing.T) {
+	for _, n := range []int{1, 12, 24, 40} {
+		r := &rib.Rib{Contour: rib.Contour{Outline: geom.Rect(geom.NewBox(geom.Pt{}, geom.Pt{X: 1000, Y: 100})).Flatten(1)}}
+		for i := range n {
+			x := 300 + 500*float64(i)/float64(n)
+			r.Joints = append(r.Joints, rib.Joint{ID: fmt.Sprintf("U%d", i+1), Side: rib.Upper, Station: x, At: geom.Pt{X: x, Y: 97}})
+		}
+		doc, _ := ribfile.Read("", nil)
+		w := &travellerSheet{lister: lister{r: r, doc: doc}, wide: 190}
+		var before []export.Text
+		for _, it := range w.picture().items {
+			if it.Text == nil {
+				continue
+			}
+			b := textQuad(*it.Text, 0).box()
+			if b.Min.X < -0.1 || b.Max.X > 190.1 {
+				t.Errorf("%d names: %s lies at %v", n, it.Text.S, b)
+			}
+			for _, o := range before {
+				if textQuad(*it.Text, 0).meets(textQuad(o, 0)) || o.At.X >= it.Text.At.X {
+					t.Errorf("%d names: %s meets %s", n, it.Text.S, o.S)
+				}
+			}
+			before = append(before, *it.Text)
+		}
+		if len(before) != n {
+			t.Errorf("%d of %d names", len(before), n)
+		}
+	}
+}

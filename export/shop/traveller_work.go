@@ -247,7 +247,7 @@ func (w *travellerSheet) jointBlock(c *canvas, rows []travellerRow, wide, top fl
 		if textWidth(row.name, medium, true) <= jointName-2 {
 			high = medium
 		}
-		c.write(layerName, row.name, geom.Pt{Y: y + (tickRow-high)/2}, high, export.Left, true)
+		c.write(layerName, row.name, geom.Pt{Y: y + float64((tickRow-high)/2)}, high, export.Left, true)
 		for _, face := range faces {
 			for i := range ticks {
 				x := jointName + float64(float64(face*len(ticks)+i)*column) + 0.5
