@@ -244,16 +244,14 @@ func (a *app) summary(j *job, dir string, files int) error {
 // summarySet says what was built of several kinds of rib.
 func (a *app) summarySet(p *project, dir string, files int) error {
 	u, ribs, sticks, plates, mixed, mass := p.doc.Units, 0, 0, 0, 0.0, 0.0
-	least, most := p.first().rib.Chord, p.first().rib.Chord
 	for _, j := range p.jobs {
 		n := j.rib.Count
 		ribs, sticks, plates = ribs+n, sticks+n*len(j.rib.Sticks), plates+n*platesOf(j)
 		mixed += float64(float64(n) * j.take.Adhesive.MixedG)
 		mass += float64(float64(n) * j.take.Mass.TotalG)
-		least, most = min(least, j.rib.Chord), max(most, j.rib.Chord)
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %d ribs of %d kinds, chord %s to %s\n", p.doc.Title, ribs, len(p.jobs), p.doc.Length(most), p.doc.Length(least))
+	fmt.Fprintf(&b, "%s: %d ribs of %d kinds, %s\n", p.doc.Title, ribs, len(p.jobs), p.plan.Chords())
 	for _, form := range p.tableForms() {
 		fmt.Fprintf(&b, "  section    %s\n", form)
 	}

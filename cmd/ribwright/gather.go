@@ -39,9 +39,9 @@ func gather(kinds []wing.Kind, found [][]finding.Finding) []finding.Finding {
 		switch len(names) {
 		case 1:
 		case len(kinds):
-			out[i].Message += " So, or much so, it is with all ribs."
+			out[i].Message += " It is the same, or nearly so, with all ribs."
 		default:
-			out[i].Message += fmt.Sprintf(" So, or much so, it is with %d kinds of rib: %s.", len(names), few(names))
+			out[i].Message += fmt.Sprintf(" It is the same, or nearly so, with %d kinds of rib: %s.", len(names), few(names))
 		}
 	}
 	return out
@@ -51,7 +51,7 @@ func gather(kinds []wing.Kind, found [][]finding.Finding) []finding.Finding {
 func few(names []string) string {
 	const most = 12
 	if len(names) > most {
-		return strings.Join(names[:most], ", ") + " …"
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
 	}
 	return strings.Join(names, ", ")
 }

@@ -65,8 +65,8 @@ func (w *wingPicture) heading(at geom.Pt, lines []string) {
 func (w *wingPicture) planWords() []string {
 	ribs := w.set.Ribs()
 	out := []string{w.doc.Title,
-		fmt.Sprintf("%d ribs of %d kinds. From the root to the tip %s, chord %s to %s, in plan drawn 1 : %s.", ribs, len(w.plan.Kinds),
-			w.doc.Length(w.plan.SemiSpan), w.doc.Length(w.set[0].Rib.Chord), w.doc.Decimal(w.tipChord())+" "+string(w.doc.Units), decimal(1/w.scale, 0))}
+		fmt.Sprintf("%d ribs of %d kinds. From the root to the tip %s, %s; in plan drawn 1 : %s.", ribs, len(w.plan.Kinds),
+			w.doc.Length(w.plan.SemiSpan), w.plan.Chords(), decimal(1/w.scale, 0))}
 	if w.plan.Wings == 2 {
 		out = append(out, "The left wing is drawn; the right one is its mirror image. Numbers below: span stations from the root.")
 	} else {

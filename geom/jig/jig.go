@@ -167,7 +167,7 @@ func together(fs []finding.Finding) []finding.Finding {
 			}
 		}
 		f.Part, f.At = strings.Join(parts, ", "), at
-		f.Message += fmt.Sprintf(" So it is with %d parts: %s.", len(parts), f.Part)
+		f.Message += fmt.Sprintf(" It is the same with %d parts: %s.", len(parts), f.Part)
 		out = append(out, f)
 	}
 	return out

@@ -72,7 +72,7 @@ func together(fs []finding.Finding) []finding.Finding {
 		if !told {
 			f.Part = strings.Join(parts[k], ", ")
 			if len(parts[k]) > 1 {
-				f.Message += fmt.Sprintf(" So it is with %d parts: %s.", len(parts[k]), f.Part)
+				f.Message += fmt.Sprintf(" It is the same with %d parts: %s.", len(parts[k]), f.Part)
 			}
 			f.At = slices.Clone(f.At)
 			first[k], out = len(out), append(out, f)

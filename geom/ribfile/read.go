@@ -210,7 +210,7 @@ func (r *reader) unknownFix(key, name string) string {
 		return quote(key) + " is the same for all plates of a rib: set it under [gusset]."
 	}
 	if name == "wing.rib" && slices.Contains(tables, key) {
-		return header(key) + " is the same for all ribs of the wing: set it at the top of the file."
+		return header(key) + " is the same for all ribs of the wing, which are cut, glued and listed together: set it at the top of the file. Ribs that need another one want a rib file of their own."
 	}
 	if name == "layers.*" {
 		return "A layer may have a name and a color, in a table such as { name = \"CUT\", color = \"red\" }; its lines keep their widths."
@@ -218,7 +218,11 @@ func (r *reader) unknownFix(key, name string) string {
 	if slices.Contains(tables, key) {
 		return header(key) + " is a table of its own: write its keys under that header."
 	}
-	if own := owners(key); len(own) > 0 {
+	own := owners(key)
+	if len(own) == 1 && own[0] == header("") {
+		return "It belongs at the top of the file, above the first header."
+	}
+	if len(own) > 0 {
 		return "It belongs under " + list(own, "or") + ". A key belongs to the last header above it."
 	}
 	if near := nearest(key, known(name)); near != "" {

@@ -229,7 +229,7 @@ func (l *layout) speak() {
 		f.Part = v.rib.name
 		f.Message = fmt.Sprintf("Rib %s, %s from the root: %s", v.rib.name, l.doc.Length(v.rib.span), f.Message)
 		if v.ribs > 1 {
-			f.Message += fmt.Sprintf(" So it is with %d kinds of rib.", v.ribs)
+			f.Message += fmt.Sprintf(" It is the same with %d kinds of rib.", v.ribs)
 		}
 		l.found = append(l.found, f)
 	}

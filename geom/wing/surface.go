@@ -33,10 +33,7 @@ func (p Plan) Bevel(k Kind) Bevel {
 func (p Plan) bevel(k Kind) Bevel {
 	var most Bevel
 	t := k.Places[0].Span / p.SemiSpan
-	from, to := k.Doc.Nose.Station, k.Doc.Rib.TrailingEdge
-	if k.Doc.Tail.Present {
-		to = min(to, k.Doc.Tail.Station)
-	}
+	from, to := k.capped()
 	for _, side := range []airfoils.Side{airfoils.UpperSide, airfoils.LowerSide} {
 		lines := p.sections.lines[side]
 		for i := 1; i < len(lines)-1; i++ {
@@ -52,6 +49,22 @@ func (p Plan) bevel(k Kind) Bevel {
 		}
 	}
 	return most
+}
+
+// capped returns the stations between which a kind's caps stand free of its blocks: to where the rib is cut off, if it is.
+func (k Kind) capped() (from, to float64) {
+	d := k.Doc
+	from, to = max(d.Nose.Station, d.Rib.LeadingEdge), d.Rib.TrailingEdge
+	if d.Tail.Present {
+		to = min(to, d.Tail.Station)
+	}
+	if f := d.Rib.LeadingAt; f.Named {
+		from = max(from, d.Spars[f.Spar].At)
+	}
+	if f := d.Rib.TrailingAt; f.Named {
+		to = min(to, d.Spars[f.Spar].At)
+	}
+	return from, to
 }
 
 // shaving is the bevel over a cap's width, mm, below which nobody planes it (common practice, no source).

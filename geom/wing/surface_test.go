@@ -92,3 +92,29 @@ func TestAreaAndVolume(t *testing.T) {
 		}
 	}
 }
+
+// The bevel is looked for on the wood that is there: of ribs that are cut off, ahead of the cut or behind it. Turned about
+// the nose, a wing slopes most at its tail; turned about the tail, at its nose.
+func TestBevelOfRibsCutOff(t *testing.T) {
+	for _, axis := range []string{"0%", "100%"} {
+		p := plan(t, plain+`wing = { semi_span = 4000, washout = 8, spacing = 1000, twist_axis = "`+axis+`", rib = [
+			{ ribs = "2", kind = "nose" }, { ribs = "3", kind = "tail" }, { ribs = "4", kind = "cut" } ] }`)
+		section(t, p, p.Kinds[0])
+		for i, within := range [][2]float64{{0, 1}, {0, 0.16}, {0.62, 1}, {0, 0.66}} {
+			k := p.Kinds[i]
+			b := p.Bevel(k)
+			if at := b.Station / k.Doc.Rib.Chord; at < within[0] || at > within[1] || b.Across == 0 {
+				t.Errorf("turned about %s: %s %s: %+v stands at %.3f of the chord, want it in %v", axis, k.Kind, k.Name, b, at, within)
+			}
+		}
+	}
+}
+
+// What is said of the chord.
+func TestChords(t *testing.T) {
+	for more, want := range map[string]string{"": "chord 1400 mm", ", tip_chord = 900": "chord 1400 mm at the root, 900 mm at the tip"} {
+		if got := plan(t, plain+"wing = { semi_span = 4000, spacing = 500"+more+" }").Chords(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

@@ -145,6 +145,15 @@ func (p Plan) Stands() []Stand {
 	return out
 }
 
+// Chords says how long the chord is: "chord 1400 mm", or "chord 1400 mm at the root, 900 mm at the tip".
+func (p Plan) Chords() string {
+	root, tip := p.doc.Length(p.doc.Rib.Chord), p.doc.Length(p.wing.TipChord)
+	if tip == root {
+		return "chord " + root
+	}
+	return "chord " + root + " at the root, " + tip + " at the tip"
+}
+
 // Of plans the ribs of a rib file that Read found no error in. The findings are what is wrong with single ribs, with
 // their places in the file.
 func Of(doc *ribfile.Doc) (Plan, []finding.Finding) {
