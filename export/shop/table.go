@@ -126,10 +126,10 @@ func number(key, head, unit string) export.Column {
 	return export.Column{Key: key, Head: head, Unit: unit, Right: true}
 }
 
-// cutList is the sticks, alike ones together.
-func (w lister) cutList() export.Table {
-	t := export.Table{ID: "cut-list", Title: "Cut list: sticks",
-		Columns: []export.Column{text("sticks", "sticks"), text("kind", "kind"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
+// cutTable is a cut list of a set, without rows.
+func (w lister) cutTable() export.Table {
+	return export.Table{ID: "cut-list", Title: "Cut list: sticks",
+		Columns: []export.Column{text("sticks", "sticks"), text("kind", "kind"), number("per_set", "per set", ""),
 			text("section", "depth × width"), w.lengthColumn("long_point", "long point"),
 			text("end_from", "cuts at the first end, degrees from square"), text("end_to", "cuts at the other end"), w.lengthColumn("gap", "largest gap")},
 		Notes: append([]string{
@@ -137,8 +137,14 @@ func (w lister) cutList() export.Table {
 			"Several cuts at an end stand from the stick's right edge to its left edge, seen from its first end; \"at\" says what each meets.",
 			"Gap: what a straight cut leaves open against a curved cap.",
 		}, cautions...)}
-	if w.r != nil && w.r.StickPlies > 1 {
-		t.Notes = append([]string{fmt.Sprintf("Each stick is %d strips glued side by side: a, b … from its right edge to its left, seen from its first end. Glue them together, straight and flat, before they are laid in the jig; or cut the ends when they are glued.", w.r.StickPlies)}, t.Notes...)
+}
+
+// cutList is the sticks, alike ones together.
+func (w lister) cutList() export.Table {
+	t := w.cutTable()
+	t.Columns = slices.Insert(t.Columns, 2, number("per_rib", "per rib", ""))
+	if w.r.StickPlies > 1 {
+		t.Notes = slices.Insert(t.Notes, 0, fmt.Sprintf("Each stick is %d %s", w.r.StickPlies, stripWords))
 	}
 	for _, g := range w.t.Sticks {
 		s := g.First
@@ -150,6 +156,9 @@ func (w lister) cutList() export.Table {
 	}
 	return t
 }
+
+// stripWords say of doubled sticks what their strips are called, and when they are glued.
+const stripWords = "strips glued side by side: a, b … from its right edge to its left, seen from its first end. Glue them together, straight and flat, before they are laid in the jig; or cut the ends when they are glued."
 
 func (w lister) section(depth, width float64) string {
 	return w.doc.Number(depth) + " × " + w.doc.Length(width)
@@ -195,14 +204,21 @@ func (w lister) strips() export.Table {
 }
 
 // spars is the openings and the largest spars that pass.
-func (w lister) spars() export.Table {
+func (w lister) spars() export.Table { return w.sparOpenings(aslant(w.r)) }
+
+// aslant reports whether a spar of the rib stands otherwise than square to the chord line and to the rib.
+func aslant(r *rib.Rib) bool {
+	return slices.ContainsFunc(r.Spars, func(s rib.Spar) bool { return s.Tilt != 0 || s.Sweep != 0 })
+}
+
+// sparOpenings is spars, with tilt and sweep or without.
+func (w lister) sparOpenings(lean bool) export.Table {
 	t := export.Table{ID: "spars", Title: "Spar openings",
 		Columns: []export.Column{text("spar", "spar"), w.lengthColumn("at", "centre at station"), w.lengthColumn("width", "spar width"), w.lengthColumn("opening", "opening"),
 			w.lengthColumn("depth_front", "largest depth, front face"), w.lengthColumn("depth_rear", "rear face"),
 			number("bevel_top_deg", "bevel of the top", "degrees"), number("bevel_bottom_deg", "of the bottom", "degrees")},
 		Notes: []string{"The depths are those of the largest spar that passes between the caps, without clearance above and below: take off what varnish and fit need.",
 			"Bevel: positive where the face rises going aft."}}
-	lean := slices.ContainsFunc(w.r.Spars, func(s rib.Spar) bool { return s.Tilt != 0 || s.Sweep != 0 })
 	if lean {
 		t.Columns = append(t.Columns, number("tilt_deg", "tilt", "degrees"), number("sweep_deg", "sweep", "degrees"))
 		t.Notes = append(t.Notes, "A spar with tilt: its centre is at the station on the chord line; opening, depths and bevels are along its faces and square to them.",

@@ -19,7 +19,7 @@ func SetTables(set rib.Set, takes []takeoff.TakeOff) []export.Table {
 	s := setLister{set: set, takes: takes}
 	s.lister = s.of(0)
 	s.lister.doc = set.Shared()
-	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.stack(lister.spars), s.setPlates(), s.setAdhesive(), s.coupons(), s.setFasteners(), s.setMass()}
+	return []export.Table{s.kinds(), s.sticks(), s.stack(lister.strips), s.stack(lister.bends), s.spars(), s.setPlates(), s.setAdhesive(), s.coupons(), s.setFasteners(), s.setMass()}
 }
 
 // setLister makes the tables of a set. Its lister writes in the units of the file.
@@ -53,6 +53,12 @@ func (s setLister) stack(table func(lister) export.Table) export.Table {
 	return out
 }
 
+// spars is the openings in every kind of rib; where spars lean or run aslant in one of them, with how far in all.
+func (s setLister) spars() export.Table {
+	lean := slices.ContainsFunc(s.set, func(e rib.Entry) bool { return aslant(e.Rib) })
+	return s.stack(func(w lister) export.Table { return w.sparOpenings(lean) })
+}
+
 // kinds is the ribs, root to tip.
 func (s setLister) kinds() export.Table {
 	t := export.Table{ID: "ribs", Title: "Ribs",
@@ -72,10 +78,8 @@ func (s setLister) kinds() export.Table {
 
 // sticks is the cut list of the set: pieces alike together, whichever ribs they are for.
 func (s setLister) sticks() export.Table {
-	t := s.cutList()
-	t.Columns = slices.Delete(t.Columns, 2, 3) // "per rib" says nothing here
-	t.Rows = nil
-	t.Notes = slices.Insert(slices.Clone(t.Notes), 0, "Sticks of different ribs that are the same piece stand in one row.")
+	t := s.cutTable()
+	t.Notes = slices.Insert(t.Notes, 0, append(s.doubled(), "Sticks of different ribs that are the same piece stand in one row.")...)
 	for _, g := range takeoff.Sticks(s.set) {
 		many := len(g.IDs) > 1
 		t.Rows = append(t.Rows, []export.Cell{
@@ -85,6 +89,27 @@ func (s setLister) sticks() export.Table {
 		})
 	}
 	return t
+}
+
+// doubled says which ribs' sticks are strips glued side by side.
+func (s setLister) doubled() []string {
+	ribs := map[int][]string{} // by how many strips
+	var plies []int
+	for _, e := range s.set {
+		n := e.Rib.StickPlies
+		if n < 2 {
+			continue
+		}
+		if ribs[n] == nil {
+			plies = append(plies, n)
+		}
+		ribs[n] = append(ribs[n], e.Name)
+	}
+	var out []string
+	for _, n := range plies {
+		out = append(out, fmt.Sprintf("Each stick of %s is %d %s", strings.Join(ribs[n], ", "), n, stripWords))
+	}
+	return out
 }
 
 // setPlates is the gussets of the set: whole discs of one size together.
