@@ -9,6 +9,7 @@ import (
 	"ribwright/export"
 	"ribwright/export/pdf"
 	"ribwright/export/shop"
+	"ribwright/geom/cut"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -42,7 +43,7 @@ func sheets() []sheet {
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
-			there: func(j *job) bool { return len(j.rib.Gussets) > 0 }},
+			there: func(j *job) bool { return len(j.rib.Gussets)+len(j.rib.Web.Outline) > 0 }},
 		{name: "sheets", about: "the plates on sheets of plywood", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.SheetFile(j.project.doc, j.layout()), nil
@@ -135,7 +136,8 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 
 // hasPlates and hasHoles say whether the set has plates, and whether a hole saw cuts any of them.
 func hasPlates(j *job) bool {
-	return slices.ContainsFunc(j.jobs, func(j *job) bool { return len(j.rib.Gussets) > 0 })
+	return slices.ContainsFunc(j.jobs, func(j *job) bool { return len(j.rib.Gussets) > 0 }) ||
+		slices.ContainsFunc(cut.Plates(j.set()), func(p cut.Plate) bool { return p.Apart == cut.Together })
 }
 
 func hasHoles(j *job) bool {

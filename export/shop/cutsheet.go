@@ -35,7 +35,7 @@ type cutter struct {
 
 // cutPlate is a plate as it is cut and marked, in its own axes.
 type cutPlate struct {
-	cuts   []geom.Path // the way of the tool's middle, inner ones first
+	cuts   []geom.Path // the way of the tool's middle, the outer one first
 	holes  []geom.Path
 	marks  []geom.Path // lines and lettering to engrave
 	clamps []geom.Path
@@ -65,6 +65,9 @@ func (c *cutter) plate(p cut.Plate) cutPlate {
 	default:
 		out.cuts = t.Path(p.Outline)
 	}
+	for _, h := range p.Holes {
+		out.cuts = append(out.cuts, t.HolePath(h)...)
+	}
 	var marks [][2]geom.Pt
 	for _, m := range p.Marks {
 		marks = append(marks, [2]geom.Pt{m.A, m.B})
@@ -82,7 +85,7 @@ func (c *cutter) plate(p cut.Plate) cutPlate {
 	for _, m := range p.Clamps {
 		out.clamps = append(out.clamps, geom.Line(m[0], m[1]))
 	}
-	if s, ok := engraveBeside(p.Outline, marks, p.Clamps, p.ID); ok {
+	if s, ok := engraveBeside(slit(p.Outline, p.Holes), marks, p.Clamps, p.ID); ok {
 		out.marks = append(out.marks, s.Strokes()...)
 	}
 	return out
@@ -141,7 +144,7 @@ func (c *cutter) draw(to *canvas, k int) {
 		}
 	})
 	tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(c.plates[p.Plate].cuts[0].Start) }, func(p cut.Placed) {
-		for i := len(c.plates[p.Plate].cuts) - 1; i >= 0; i-- { // what grew shut inside lies behind the outer one
+		for i := len(c.plates[p.Plate].cuts) - 1; i >= 0; i-- { // holes, and what grew shut inside, lie behind the outer one
 			to.part(layerCut, id(p), p.Transform().Path(c.plates[p.Plate].cuts[i]))
 		}
 	})
@@ -254,7 +257,7 @@ func (c *cutter) facts(k int) []string {
 	out = append(out,
 		fmt.Sprintf("%s, %s, %s thick; %d plates on it, %.0f %% of the sheet", st.Name, c.doc.Gusset.Material, c.doc.Length(c.doc.Gusset.Thickness), len(s.Placed), 100*c.l.Fill(s)),
 		c.toolWords())
-	if c.doc.Gusset.Faces == 2 {
+	if slices.ContainsFunc(c.l.Plates, func(p cut.Plate) bool { return p.Face == 1 }) {
 		out = append(out, `"/2" behind a name: for the second face of the rib; its marks are the mirror image.`)
 	}
 	return append(out, "Plates: "+c.counted(s)+".")

@@ -46,6 +46,7 @@ const (
 	layerAdjoin   = "adjacent"  // the largest spar that passes
 	layerPlate    = "plate"     // on the near face
 	layerPlateFar = "plate-far" // on the far face
+	layerWeb      = "web"       // a sheet over a whole face
 	layerMark     = "mark"      // lines that place a plate
 	layerAxis     = "axis"
 	layerStation  = "station"
@@ -64,12 +65,13 @@ const (
 )
 
 // Dashes of line types as ISO 128-2 builds them from the line's width d: dashes of 12 d, long ones of 24 d,
-// gaps of 3 d, dots of half a d. Hidden lines are dashed (type 02), axes long-dashed dotted (04), and what
-// stands beside the part long-dashed double-dotted (05).
+// gaps of 3 d, dots of half a d. Hidden lines are dashed (type 02), axes long-dashed dotted (04), what
+// stands beside the part long-dashed double-dotted (05), and webs long-dashed triplicate-dotted (06).
 var (
 	dashed     = []float64{12 * narrow, 3 * narrow}
 	dashDot    = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
 	dashDotDot = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
+	dashDots   = []float64{24 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow, 0.5 * narrow, 3 * narrow}
 )
 
 // jigLayers returns the layers of the jig drawing, thin lines first so that the wood's lie over them.
@@ -81,6 +83,7 @@ func jigLayers() []export.Layer {
 		{ID: layerAxis, Pen: export.Pen{Width: narrow, Dash: dashDot}},
 		{ID: layerAdjoin, Pen: export.Pen{Width: narrow, Dash: dashDotDot}},
 		{ID: layerPlateFar, Pen: export.Pen{Width: narrow, Dash: dashed}},
+		{ID: layerWeb, Pen: export.Pen{Width: narrow, Dash: dashDots}},
 		{ID: layerVoid, Pen: thin}, {ID: layerStation, Pen: thin}, {ID: layerMeasure, Pen: thin}, {ID: layerMark, Pen: thin}, {ID: layerPlate, Pen: thin},
 		{ID: layerStick, Pen: thick}, {ID: layerBlock, Pen: thick}, {ID: layerSpar, Pen: thick},
 		{ID: layerCap, Pen: thick}, {ID: layerContour, Pen: thick},

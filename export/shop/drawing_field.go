@@ -2,6 +2,7 @@ package shop
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -59,12 +60,18 @@ func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
 	f.blockNames()
 	f.stickNumbers()
 	f.endAngles()
+	f.webName()
 	f.findings(found)
 	f.axisNames()
 	f.blockNumbers()
 	f.ordinates()
 	f.fineLines()
 	return f
+}
+
+// layers returns the layers of the rib's drawing: that of webs only where there is one.
+func (f *field) layers() []export.Layer {
+	return slices.DeleteFunc(jigLayers(), func(l export.Layer) bool { return l.ID == layerWeb && len(f.r.Web.Outline) == 0 })
 }
 
 // fineLines draws the narrow lines that wait, interrupted at lettering.
@@ -119,6 +126,9 @@ func (f *field) parts() {
 		if len(s.Opening) > 0 && s.Clearance >= 0.7 {
 			f.solid(layerAdjoin, id+"-largest", geom.Ring{s.Bottom[0], s.Bottom[1], s.Top[1], s.Top[0]}.Path())
 		}
+	}
+	if w := r.Web; len(w.Outline) > 0 { // its openings are the spars'
+		f.solid(layerWeb, "plate-"+webID, w.Outline.Path())
 	}
 	for _, g := range r.Gussets {
 		if g.Far { // alone

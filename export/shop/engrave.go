@@ -54,6 +54,20 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 	return export.Text{}, false
 }
 
+// slit returns an outline with holes as one line, which runs to each hole and back: what lies in a hole lies outside it.
+func slit(outline geom.Path, holes []geom.Path) geom.Path {
+	if len(holes) == 0 {
+		return outline
+	}
+	pts := outline.Flatten(0.02)
+	start := pts[0]
+	for _, h := range holes {
+		ring := h.Flatten(0.02)
+		pts = append(append(append(pts, start), ring...), ring[0])
+	}
+	return geom.Ring(append(pts, start)).Path()
+}
+
 // engraveBeside is engrave, clear of where fasteners go too, if a name can be: it counts for more than they.
 func engraveBeside(outline geom.Path, marks, clamps [][2]geom.Pt, s string) (export.Text, bool) {
 	if t, ok := engrave(outline, slices.Concat(marks, clamps), s); ok {

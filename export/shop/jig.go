@@ -38,7 +38,7 @@ func Jig(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) export.Drawing {
 	c.path(layerFrame, geom.Rect(geom.NewBox(geom.Pt{}, geom.Pt{X: sheet.W, Y: sheet.H}).Grow(-frameMargin)))
 	s.draw(c, geom.NewBox(geom.Pt{X: sheetMargin, Y: sheetMargin}, geom.Pt{X: sheet.W - sheetMargin, Y: sheetMargin + s.h}))
 	sheet.Parts = []export.Part{{Items: c.items}}
-	return export.Drawing{Title: doc.Title, Layers: jigLayers(), Sheets: []export.Sheet{sheet}}
+	return export.Drawing{Title: doc.Title, Layers: f.layers(), Sheets: []export.Sheet{sheet}}
 }
 
 // checkSquare draws a square of known size and what it is for.

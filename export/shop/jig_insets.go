@@ -211,6 +211,7 @@ func (f *field) legend(height float64) inset {
 		{[]string{layerAdjoin}, "largest spar that passes", layerLegend},
 		{[]string{layerPlate}, plate, layerLegend},
 		{[]string{layerPlateFar}, far, layerLegend},
+		{[]string{layerWeb}, "web: one sheet over a face, its openings those of the spars", layerLegend},
 		{[]string{layerMark}, "marks that place a plate: its centre, cap's edge, sticks", layerLegend},
 		{[]string{layerJigBlock}, "jig block, with a diagonal", layerLegend},
 		{[]string{layerRelief}, "relief hole under a joint", layerLegend},

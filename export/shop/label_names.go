@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -143,6 +144,21 @@ func (f *field) blockNames() {
 		}
 		f.inRing(layerName, b.Outline, []float64{0, math.Pi / 2}, single(s, medium, false))
 	}
+}
+
+// webName says inside the rib, or beside it, that a web lies over it: nothing else shows it where it reaches to the contour.
+func (f *field) webName() {
+	w := f.r.Web
+	if len(w.Outline) == 0 {
+		return
+	}
+	s := "web on the " + webFaces(w) + ": " + f.doc.Web.Material + ", " + f.doc.Length(w.Thickness)
+	both := func(at geom.Pt) []export.Text {
+		const off = clearance + 0.1
+		head, rest, _ := strings.Cut(s, ": ")
+		return []export.Text{centred(head, at.Add(geom.Pt{Y: medium/2 + off}), medium, 0, true), centred(rest, at.Add(geom.Pt{Y: -small/2 - off}), small, 0, false)}
+	}
+	f.inRing(layerName, w.Outline, []float64{0}, both, single(s, small, true))
 }
 
 // sparNames writes the spars' names inside their openings, with the largest spar that passes, and then

@@ -18,7 +18,7 @@ const (
 	cutterLine = 0.13 // the finest pen of ISO 128-2, for machines that follow the line
 )
 
-// Plates returns the gussets' cut file: every plate of the rib once, in rows on one sheet, with its marks,
+// Plates returns the cut file of gussets and web: every plate of the rib once, in rows on one sheet, with its marks,
 // its name engraved, where its fasteners go on its first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
 func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
@@ -54,7 +54,15 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 		row = append(row, moved(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y})...)
 		x, high = x+b.W()+plateGap, math.Max(high, b.H())
 	}
-	lay()
+	if len(row) > 0 || len(r.Web.Outline) == 0 {
+		lay()
+	}
+	if len(r.Web.Outline) > 0 { // in a row of its own, holes before the outline
+		items := web(c, r.Web, r.Count)
+		b := bounds(items)
+		row, high = moved(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y}), b.H()
+		lay()
+	}
 	return finishPlates(d, c)
 }
 
@@ -101,6 +109,32 @@ func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, ribs int) []export.
 		c.strokes(layerMark, t)
 	} else {
 		s = g.ID + " " + s
+	}
+	c.strokes(layerName, export.Text{S: s, At: geom.Pt{X: b.Centre().X, Y: b.Min.Y - small - 1.5}, Height: small, Anchor: export.Center})
+	return c.items
+}
+
+// web draws the web as plate draws a plate.
+func web(sheet *canvas, w rib.Web, ribs int) []export.Item {
+	c := canvas{}
+	region := w.Region()
+	for i, h := range region.Holes {
+		c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-web-" + w.Holes[i].Spar), Path: h})
+	}
+	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + webID), Path: region.Outer})
+	var marks [][2]geom.Pt
+	for _, m := range w.Marks {
+		marks = append(marks, [2]geom.Pt{m.A, m.B})
+	}
+	marks = markLines(region.Outer, marks)
+	for _, l := range marks {
+		c.line(layerMark, l[0], l[1])
+	}
+	b, s := w.Outline.Box(), "×"+strconv.Itoa(w.Faces()*ribs)
+	if t, ok := engrave(slit(region.Outer, region.Holes), marks, webID); ok {
+		c.strokes(layerMark, t)
+	} else {
+		s = webID + " " + s
 	}
 	c.strokes(layerName, export.Text{S: s, At: geom.Pt{X: b.Centre().X, Y: b.Min.Y - small - 1.5}, Height: small, Anchor: export.Center})
 	return c.items

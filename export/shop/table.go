@@ -263,6 +263,12 @@ func (w lister) plates() export.Table {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(strings.Join(g.IDs, " ")), export.Str(string(f.Shape)), export.Str(size),
 			count(g.Faces), count(g.Faces * w.t.Count), w.area(f.AreaMM2), mark, export.Str(trimmed)})
 	}
+	if web := w.r.Web; len(web.Outline) > 0 {
+		t.Title = webTitle
+		t.Notes = append(w.webNotes(web), t.Notes...)
+		t.Rows = append(t.Rows, []export.Cell{export.Str(webID), export.Str(webID), export.Str(w.webSize(web)), count(web.Faces()), count(web.Faces() * w.t.Count),
+			w.area(web.AreaMM2), export.Str("-"), export.Str("-")})
+	}
 	return t
 }
 
@@ -272,16 +278,24 @@ func (w lister) glue() export.Table {
 		Columns: []export.Column{text("plate", "plate"), text("member", "member"), w.areaColumn("one_face", "one face"), number("faces", "faces", ""), w.areaColumn("all_faces", "all faces")},
 		Notes:   glueCautions}
 	for _, g := range w.r.Gussets {
-		sum := 0.0
-		for _, m := range takeoff.SortedKeys(g.GlueMM2) {
-			a := g.GlueMM2[m]
-			sum += a
-			t.Rows = append(t.Rows, []export.Cell{export.Str(g.ID), export.Str(m), w.area(a), count(g.Faces), w.area(a * float64(g.Faces))})
-		}
-		t.Rows = append(t.Rows, []export.Cell{export.Str(g.ID), export.Str("total"), w.area(sum), count(g.Faces), w.area(sum * float64(g.Faces))})
+		w.glueRows(&t, g.ID, g.GlueMM2, g.Faces)
 	}
-	t.Rows = append(t.Rows, []export.Cell{export.Str("rib"), export.Str("total"), w.area(w.t.Glue.FaceMM2[0]), export.Str(""), w.area(w.t.Glue.GussetMM2)})
+	if web := w.r.Web; len(web.Outline) > 0 {
+		t.Title = "Glue areas under plates and web"
+		w.glueRows(&t, webID, web.GlueMM2, web.Faces())
+	}
+	g := w.t.Glue
+	t.Rows = append(t.Rows, []export.Cell{export.Str("rib"), export.Str("total"), w.area(g.FaceMM2[0] + g.WebMM2[0]), export.Str(""), w.area(g.GussetMM2 + g.WebMM2[0] + g.WebMM2[1])})
 	return t
+}
+
+// glueRows adds the rows of a plate or a web.
+func (w lister) glueRows(t *export.Table, id string, areas map[string]float64, faces int) {
+	for _, m := range takeoff.SortedKeys(areas) {
+		t.Rows = append(t.Rows, []export.Cell{export.Str(id), export.Str(m), w.area(areas[m]), count(faces), w.area(areas[m] * float64(faces))})
+	}
+	sum := takeoff.Sum(areas)
+	t.Rows = append(t.Rows, []export.Cell{export.Str(id), export.Str("total"), w.area(sum), count(faces), w.area(sum * float64(faces))})
 }
 
 // butts is the glue areas where sticks and blocks end.

@@ -45,9 +45,9 @@ func (w lister) adhesive() export.Table {
 		t.Rows = append(t.Rows, append([]export.Cell{export.Str(name)}, w.adhesiveCells(area, a)...))
 	}
 	g, n := w.t.Glue, float64(w.t.Count)
-	if g.FaceMM2[1] > 0 {
-		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.ButtMM2+g.CapsMM2+g.PliesMM2, w.t.Sides[0])
-		row("second side of a rib", g.FaceMM2[1], w.t.Sides[1])
+	if second := g.FaceMM2[1] + g.WebMM2[1]; second > 0 {
+		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.WebMM2[0]+g.ButtMM2+g.CapsMM2+g.PliesMM2, w.t.Sides[0])
+		row("second side of a rib", second, w.t.Sides[1])
 	}
 	row("one rib", g.TotalMM2, w.t.Adhesive)
 	row("the set: "+fmt.Sprint(w.t.Count)+" × one rib", n*g.TotalMM2, w.t.Adhesive.Times(n))
@@ -96,7 +96,7 @@ func (w lister) spots() export.Table {
 			if side == 1 {
 				ends, caps = 0, 0
 			}
-			t.Rows = append(t.Rows, []export.Cell{count(side + 1), export.Str("all"), w.area(g.FaceMM2[side]), w.area(ends), w.area(caps), w.mass1(a.MixedG)})
+			t.Rows = append(t.Rows, []export.Cell{count(side + 1), export.Str("all"), w.area(g.FaceMM2[side] + g.WebMM2[side]), w.area(ends), w.area(caps), w.mass1(a.MixedG)})
 		}
 	}
 	return t

@@ -123,6 +123,18 @@ func (s setLister) setPlates() export.Table {
 		t.Rows = append(t.Rows, []export.Cell{export.Str(strings.Join(g.IDs, ", ")), export.Str(string(g.First.Shape)), export.Str(size),
 			export.Str(g.Material + ", " + s.doc.Length(g.Thickness)), count(g.Count), s.area(g.First.AreaMM2), export.Str(trimmed)})
 	}
+	for i, e := range s.set {
+		w := e.Rib.Web
+		if len(w.Outline) == 0 {
+			continue
+		}
+		if t.Title != webTitle {
+			t.Title = webTitle
+			t.Notes = append(s.of(i).webNotes(w)[1:], t.Notes...)
+		}
+		t.Rows = append(t.Rows, []export.Cell{export.Str(e.Part(webID)), export.Str(webID), export.Str(s.webSize(w)),
+			export.Str(e.Doc.Web.Material + ", " + s.doc.Length(w.Thickness)), count(w.Faces() * e.Rib.Count), s.area(w.AreaMM2), export.Str("-")})
+	}
 	return t
 }
 

@@ -68,7 +68,7 @@ type tiling struct {
 }
 
 func (t *tiling) drawing() export.Drawing {
-	d := export.Drawing{Title: t.f.doc.Title, Layers: jigLayers()}
+	d := export.Drawing{Title: t.f.doc.Title, Layers: t.f.layers()}
 	marks := t.registers()
 	large := t.largeMap()
 	for k := range t.tiles {

@@ -69,6 +69,22 @@ func (t Tool) Path(outline geom.Path) []geom.Path {
 	return outline.Grow(t.Kerf / 2)
 }
 
+// Sawn returns the width of the cut along an outline that is not round, and along a hole in it: a hole saw is no help there.
+func (t Tool) Sawn() float64 {
+	if t.Name == "hole-saw" {
+		return t.Line
+	}
+	return t.Kerf
+}
+
+// HolePath returns the way of the tool's middle in a hole: half a cut inside.
+func (t Tool) HolePath(hole geom.Path) []geom.Path {
+	if t.Sawn() == 0 {
+		return []geom.Path{hole}
+	}
+	return hole.Grow(-t.Sawn() / 2)
+}
+
 // Left returns what a round tool leaves of an outline: its inside corners are no tighter than the tool. deepest is
 // the greatest distance from a corner to the wood that stays in it.
 func (t Tool) Left(outline geom.Path) (left geom.Path, deepest float64) {
@@ -87,27 +103,31 @@ func (t Tool) Left(outline geom.Path) (left geom.Path, deepest float64) {
 	return left, deepest
 }
 
-// Plate is a kind of plate of the set: one joint's on one face.
+// Plate is a kind of plate of the set: one joint's on one face, or a web.
 type Plate struct {
-	ID      string // the joint's, "U4", in a set of several kinds "R3 U4"; with "/2" behind it for the second face
+	ID      string // the joint's, "U4", or "web"; in a set of several kinds "R3 U4"; with "/2" behind it for the second face
 	Entry   int    // index in the set
-	Gusset  int    // index in the rib's Gussets
+	Gusset  int    // index in the rib's Gussets; −1: the web
 	Face    int    // 0 or 1
 	Count   int    // in the set
 	Outline geom.Path
-	Swath   geom.Path // what the tool takes up, the plate among it: plates lie by this
-	Blank   float64   // diameter of the blank from a hole saw; 0: cut along the outline
+	Holes   []geom.Path // the openings in a web, clockwise
+	Swath   geom.Path   // what the tool takes up, the plate among it: plates lie by this
+	Blank   float64     // diameter of the blank from a hole saw; 0: cut along the outline
 	Marks   []rib.Mark
 	Clamps  [][2]geom.Pt // where its staples or nails go, see fasten.Pattern.Marks
 	Grain   []float64    // the ways in which the face grain may run; none: any
-	pool    int          // of plates that are one piece until they are marked
+	Apart   Apart
+	pool    int // of plates that are one piece until they are marked
 }
 
-// Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second.
+// Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second, and the
+// rib's webs behind its plates.
 func Plates(set rib.Set) []Plate {
 	var out []Plate
 	for i, e := range set {
 		out = append(out, platesOf(i, e)...)
+		out = append(out, websOf(i, e, set.Shared())...)
 	}
 	for k := range out {
 		out[k].pool = k
@@ -163,19 +183,27 @@ func swath(t Tool, g rib.Gusset, outline geom.Path) (blank float64, swath geom.P
 		}
 		kerf = t.Line
 	}
-	if kerf == 0 {
-		return 0, outline
+	return 0, grown(outline, kerf)
+}
+
+// grown returns the outer line about an outline at a distance.
+func grown(outline geom.Path, by float64) geom.Path {
+	if by == 0 {
+		return outline
 	}
-	for _, p := range outline.Grow(kerf) {
+	for _, p := range outline.Grow(by) {
 		if p.Area() > 0 {
-			return 0, p
+			return p
 		}
 	}
-	return 0, outline
+	return outline
 }
 
 // alike reports whether two plates take up the same of a sheet, whichever way they may lie.
 func alike(a, b Plate) bool {
+	if a.Apart != b.Apart {
+		return false
+	}
 	_, ra, round := a.Swath.IsCircle()
 	_, rb, too := b.Swath.IsCircle()
 	if round || too {

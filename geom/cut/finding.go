@@ -27,7 +27,7 @@ func Check(r *rib.Rib, doc *ribfile.Doc) []finding.Finding {
 	case "hole-saw":
 		return append(checkSaw(r, doc, t), checkPilot(r, doc, t)...)
 	case "router":
-		return checkRouter(r, doc, t)
+		return append(checkRouter(r, doc, t), checkHoles(r, doc, t)...)
 	}
 	return nil
 }
@@ -117,7 +117,9 @@ func (l Layout) Findings(doc *ribfile.Doc) []finding.Finding {
 	var out []finding.Finding
 	all := 0
 	for _, p := range l.Plates {
-		all += p.Count
+		if p.Apart == Together {
+			all += p.Count
+		}
 	}
 	for _, k := range l.Left {
 		f := finding.Finding{Severity: finding.Warning, Code: "sheet-short", Key: "sheet.stock", Part: k.IDs[0], Got: float64(all - k.Count), Limit: float64(all), Unit: "plates",
@@ -160,6 +162,9 @@ func MayFail(set rib.Set) bool {
 		}
 	}
 	for _, p := range Plates(set) {
+		if p.Apart != Together {
+			continue
+		}
 		if b := p.Swath.Box(); math.Hypot(b.W(), b.H()) > short {
 			return true
 		}

@@ -81,6 +81,9 @@ func Nest(set rib.Set, progress func(done, all int)) Layout {
 	across := doc.Sheet.Grain == "width"
 	var pools []int // of the job's parts
 	for k, p := range l.Plates {
+		if p.Apart != Together {
+			continue
+		}
 		if p.pool != k {
 			i := slices.Index(pools, p.pool)
 			job.Parts[i].Count += p.Count
@@ -225,7 +228,7 @@ func (l *Layout) name(pieces []pack.Placed, pools, left []int, n int, across boo
 			one.At = p.At.Add(c).Sub(geom.Turn(geom.Pt{}, one.Angle).Pt(c))
 		}
 		s.Placed = append(s.Placed, one)
-		s.AreaMM2 += plate.Outline.Area()
+		s.AreaMM2 += geom.Region{Outer: plate.Outline, Holes: plate.Holes}.Area()
 	}
 	return s
 }

@@ -39,6 +39,7 @@ func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 	b.sticks()
 	b.butts()
 	b.gussets()
+	b.web()
 	b.checkWidths()
 	b.Spars = slices.DeleteFunc(b.Spars, b.outside)
 	return b.Rib, together(b.found)
@@ -126,7 +127,7 @@ func (b *builder) station(x float64) string {
 // checkWidths notes where sticks and caps differ in width, so that plates on both faces would not lie flat.
 func (b *builder) checkWidths() {
 	d := b.StickWidth - b.CapWidth
-	if len(b.Sticks) == 0 || len(b.Gussets) == 0 || (d < geom.Flat && d > -geom.Flat) {
+	if len(b.Sticks) == 0 || len(b.Gussets) == 0 && len(b.Web.Outline) == 0 || (d < geom.Flat && d > -geom.Flat) {
 		return
 	}
 	b.find(finding.Finding{Severity: finding.Warning, Code: "width-differs", Key: "stick.width",

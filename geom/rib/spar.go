@@ -76,7 +76,7 @@ func (b *builder) spar(i int) Spar {
 }
 
 // through is how wide a spar is in the plane of the rib; along is how far it moves along the chord while it
-// passes through the rib and its plates, whose openings are cut square to the rib. One that stands square to
+// passes through the rib and its plates or webs, whose openings are cut square to the rib. One that stands square to
 // the rib moves by nothing.
 func (b *builder) through(d ribfile.Spar) float64 { return d.Width / math.Cos(d.Sweep) }
 
@@ -89,6 +89,7 @@ func (b *builder) along(d ribfile.Spar) float64 {
 	if plates {
 		thick += float64(float64(b.doc.Gusset.Faces) * b.GussetThickness)
 	}
+	thick += float64(float64(webFaces(b.doc)) * b.doc.Web.Thickness)
 	return float64(thick * math.Abs(math.Tan(d.Sweep)))
 }
 

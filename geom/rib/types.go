@@ -17,6 +17,7 @@ type Rib struct {
 	Sticks  []Stick // S1, S2 … in cutting order
 	Joints  []Joint // U1, U2 …, then L1, L2 …, nose to tail
 	Gussets []Gusset
+	Web     Web
 	// Thickness across the rib's plane, mm: what stands under a butt joint's length, and behind every outline.
 	CapWidth, StickWidth, CapDepth, StickDepth float64
 	GussetThickness                            float64
@@ -156,8 +157,27 @@ type Gusset struct {
 	GlueMM2      map[string]float64 // common area with each member, one face
 }
 
-// Mark is a line on a plate that places it: part of the centre cross, the cap's inner edge, a stick's centre line.
+// Web is one sheet of plywood over a whole face of the rib, with the spars' openings cut out of it; the same one is glued
+// on every face that has one. A face with a web has no plates.
+type Web struct {
+	Outline   geom.Ring // the contour, less the inset; empty: no web
+	Holes     []Opening
+	Thickness float64
+	Near, Far bool               // the faces that it is on
+	AreaMM2   float64            // less the openings
+	Marks     []Mark             // the sticks' centre lines, and the spars' on the caps
+	GlueMM2   map[string]float64 // common area with each member, one face
+}
+
+// Opening is a spar's opening in a web, clockwise.
+type Opening struct {
+	Spar string
+	Ring geom.Ring
+}
+
+// Mark is a line on a plate or a web that places it: part of the centre cross, the cap's inner edge, a stick's centre line, a
+// spar's.
 type Mark struct {
-	Kind string // "centre", "cap", "stick"
+	Kind string // "centre", "cap", "stick", "spar"
 	A, B geom.Pt
 }

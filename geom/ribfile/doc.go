@@ -29,6 +29,7 @@ type Doc struct {
 	Lines    []Line
 	Gusset   Plate
 	Gussets  []PlateAt // [[gusset.at]]
+	Web      Web
 	Fastener Fastener
 	Varnish  Varnish
 	Mass     Mass
@@ -167,7 +168,8 @@ type Point struct {
 	Station float64 // mm, where Spar is −1
 }
 
-// Plate is [gusset]: what a plate is unless a joint says otherwise.
+// Plate is [gusset]: what a plate is unless a joint says otherwise. A face that has a web has no plates: where one has, Faces
+// is 1 and Face the other; where no face is left, Shape is "none".
 type Plate struct {
 	Shape     string  // "round", "rectangle", "none"
 	Diameter  float64 // of round plates

@@ -106,6 +106,7 @@ func (r *reader) document() {
 	r.bays(r.tableList("bay", "bay", r.root))
 	r.linesOf(r.tableList("line", "line", r.root))
 	r.gussets(r.table("gusset"))
+	r.web(r.table("web"))
 	r.fastener(r.table("fastener"))
 	r.varnish(r.table("varnish"))
 	r.mass(r.table("mass"))

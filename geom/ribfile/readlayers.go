@@ -11,7 +11,7 @@ import (
 // LayerIDs are the layers of the drawings, each named for its purpose: the keys of [layers]. A test of
 // export/shop holds that its drawings use these and no others.
 var LayerIDs = []string{
-	"contour", "cap", "stick", "block", "spar", "void", "adjacent", "plate", "plate-far", "mark", "axis", "station", "dimension",
+	"contour", "cap", "stick", "block", "spar", "void", "adjacent", "plate", "plate-far", "web", "mark", "axis", "station", "dimension",
 	"name", "finding", "check", "jig-block", "jig-relief", "jig-board", "frame", "title", "legend", "caution", "match", "register",
 	"map", "cut", "sheet", "hole", "fastener",
 	"mean-line", "curvature", "suspect", "grid", "deviation", "over-tolerance", "trend",

@@ -11,7 +11,7 @@ import (
 
 // ofOneRib lists the tables that may differ from rib to rib. The others are the same for all ribs of a wing: they are
 // cut, glued and printed together.
-var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "mass", "jig", "bend"}
+var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "web", "mass", "jig", "bend"}
 
 var wingName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,11}$`)
 

@@ -9,9 +9,10 @@ import "strings"
 //	tail          it begins at the aft face of the last spar's opening
 //	cut           it ends at the fore face of the last spar's opening, such as an aileron's
 //	compression   with its sticks doubled
+//	root          with a web of plywood on both faces in place of the plates
 //
 // What lies beyond an end that a kind cuts off is left out by the layout.
-var ribKinds = []string{"full", "nose", "tail", "cut", "compression"}
+var ribKinds = []string{"full", "nose", "tail", "cut", "compression", "root"}
 
 // Kind returns the kind of a rib: the last that one of Wing.Ribs gives it.
 func (w *Wing) Kind(ribs []int) string {
@@ -51,6 +52,8 @@ func (d *Doc) kindTables(root *value, ribs []int) *value {
 		return put("rib", "trailing_edge", word(spars[len(spars)-1]+" fore"))
 	case kind == "compression":
 		return put("stick", "plies", &value{kind: wholeKind, raw: "2"})
+	case kind == "root":
+		return put("web", "faces", word("both"))
 	}
 	return nil
 }

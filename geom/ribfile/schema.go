@@ -60,7 +60,7 @@ const leastThickness, mostThickness, mostCamber = 1, 40, 3
 
 // tables lists the rib file's tables; listTables those that are written with double brackets.
 var (
-	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "adhesive", "batch", "session", "scale", "coupon",
+	tables = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "web", "adhesive", "batch", "session", "scale", "coupon",
 		"fastener", "varnish", "mass",
 		"jig", "bend", "paper", "drawing", "layers", "saw", "sheet", "stock", "wing"}
 	listTables = []string{"spar", "bay", "line", "gusset.at", "section.skin", "sheet.stock", "stock.bar", "wing.spar", "wing.rib"}
@@ -82,6 +82,7 @@ var schema = map[string][]string{
 	"line":         {"from", "to"},
 	"gusset":       {"shape", "diameter", "length", "height", "thickness", "material", "faces", "face", "inset", "grain", "at"},
 	"gusset.at":    {"joints", "shape", "diameter", "length", "height", "inset", "grain"},
+	"web":          {"faces", "thickness", "material", "inset", "grain"},
 	"fastener":     {"kind", "crown", "leg", "wire", "material", "angle", "spacing", "edge", "end", "after", "box", "price"},
 	"varnish":      {"coats", "rate"},
 	"mass":         {"moisture", "density", "weighed"},

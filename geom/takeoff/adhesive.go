@@ -81,16 +81,19 @@ func (a Adhesive) Plus(b Adhesive) Adhesive {
 		a.PartAG + b.PartAG, a.PartBG + b.PartBG, a.PartAML + b.PartAML, a.PartBML + b.PartBML}
 }
 
-// Spot is what one joint takes on one side of a rib: under its plate, and on the first side at the ends of the
+// Spot is what one joint takes on one side of a rib, or the web: under its plate, and on the first side at the ends of the
 // sticks and blocks that meet there.
 type Spot struct {
-	ID       string // of the plate, else of the joint; "caps" where the caps are glued on each other, "strips" the strips of doubled sticks
+	ID       string // of the plate, else of the joint; "web"; "caps" where the caps are glued on each other, "strips" the strips of doubled sticks
 	Side     int    // 0: the first side; 1: the second
 	PlateMM2 float64
 	EndMM2   float64 // end grain
 	CapsMM2  float64 // the caps on each other, or the strips of doubled sticks
 	Adhesive Adhesive
 }
+
+// WebID is what lists call the web.
+const WebID = "web"
 
 // spots parts a rib's glue area by joint, the first side before the second. A joint without a plate stands by its own name,
 // behind those with one.
@@ -126,6 +129,9 @@ func spots(r *rib.Rib, a ribfile.Adhesive, g Glue) []Spot {
 				}
 			}
 			add(s)
+		}
+		if slices.Contains(r.Web.On(), side) {
+			add(Spot{ID: WebID, Side: side, PlateMM2: Sum(r.Web.GlueMM2)})
 		}
 		if side == 0 {
 			for _, id := range bare {

@@ -23,12 +23,12 @@ type Mass struct {
 	CoatMM2 float64 // what is varnished
 }
 
-// Part is a piece of wood, or the plates of one joint.
+// Part is a piece of wood, the plates of one joint, or the web.
 type Part struct {
 	ID, Kind, Material string
 	VolumeMM3          float64 // of one
 	Density            float64 // kg/m³
-	Count              int     // in a rib: a plate on each face
+	Count              int     // in a rib: a plate or a web on each face
 	MassG              float64 // of one
 	At                 geom.Pt // its centre of gravity
 }
@@ -134,12 +134,28 @@ func parts(r *rib.Rib, doc *ribfile.Doc) []Part {
 			add(g.ID, kindPlates, doc.Gusset.Material, g.AreaMM2*r.GussetThickness, g.Faces, g.Outline.Centroid())
 		}
 	}
+	if w := r.Web; len(w.Outline) > 0 {
+		add(WebID, kindPlates, doc.Web.Material, w.AreaMM2*w.Thickness, w.Faces(), webCentre(w))
+	}
 	return out
 }
 
-// spotAt returns where a joint's adhesive lies: at its plate's middle, at its panel point, between the strips of
+// webCentre returns a web's centre of gravity.
+func webCentre(w rib.Web) geom.Pt {
+	var sum weighed
+	sum.add(w.Outline.Area(), w.Outline.Centroid())
+	for _, h := range w.Holes { // clockwise: below zero
+		sum.add(h.Ring.Area(), h.Ring.Centroid())
+	}
+	return sum.centre()
+}
+
+// spotAt returns where a joint's adhesive lies: at its plate's middle, in the web's, at its panel point, between the strips of
 // doubled sticks, or where the caps meet.
 func spotAt(r *rib.Rib, id string) geom.Pt {
+	if id == WebID {
+		return webCentre(r.Web)
+	}
 	for _, g := range r.Gussets {
 		if g.ID == id {
 			return g.Outline.Centroid()

@@ -42,6 +42,7 @@ type RibReport struct {
 	Sticks    []stickReport    `json:"sticks"`
 	Joints    []jointReport    `json:"joints"`
 	Gussets   []gussetReport   `json:"gussets"`
+	Webs      []webReport      `json:"webs,omitempty"`
 	Glue      glueReport       `json:"glue"`
 	Adhesive  adhesiveReport   `json:"adhesive"`
 	Spots     []spotReport     `json:"adhesive_joints"`
@@ -169,11 +170,27 @@ type gussetReport struct {
 	GlueMM2  areas     `json:"glue_mm2"`
 }
 
+// webReport is the web on a face, 1 or 2.
+type webReport struct {
+	Face        int          `json:"face"`
+	ThicknessMM num          `json:"thickness_mm"`
+	Outline     []pt         `json:"outline"`
+	Holes       []webOpening `json:"holes"`
+	AreaMM2     num          `json:"area_mm2"`
+	GlueMM2     areas        `json:"glue_mm2"`
+}
+
+type webOpening struct {
+	Spar    string `json:"spar"`
+	Outline []pt   `json:"outline"`
+}
+
 type glueReport struct {
 	GussetOneFaceMM2 num `json:"gusset_one_face_mm2"`
 	GussetMM2        num `json:"gusset_mm2"`
 	ButtMM2          num `json:"butt_mm2"`
 	CapsMM2          num `json:"caps_mm2"`
+	WebMM2           num `json:"web_mm2,omitempty"` // all faces
 	PliesMM2         num `json:"plies_mm2,omitempty"`
 	TotalMM2         num `json:"total_mm2"`
 }
@@ -183,6 +200,7 @@ func (r *glueReport) add(o glueReport) {
 	r.GussetMM2 += o.GussetMM2
 	r.ButtMM2 += o.ButtMM2
 	r.CapsMM2 += o.CapsMM2
+	r.WebMM2 += o.WebMM2
 	r.PliesMM2 += o.PliesMM2
 	r.TotalMM2 += o.TotalMM2
 }
@@ -317,6 +335,9 @@ func (rr *RibReport) fill(r *rib.Rib, bends []bend.Bend) {
 	for _, g := range r.Gussets {
 		rr.Gussets = append(rr.Gussets, newGusset(g))
 	}
+	for _, face := range r.Web.On() {
+		rr.Webs = append(rr.Webs, newWeb(r.Web, face))
+	}
 }
 
 func newGusset(g rib.Gusset) gussetReport {
@@ -336,6 +357,14 @@ func newGusset(g rib.Gusset) gussetReport {
 	return out
 }
 
+func newWeb(w rib.Web, face int) webReport {
+	out := webReport{face + 1, num(w.Thickness), points(w.Outline), []webOpening{}, num(w.AreaMM2), newAreas(w.GlueMM2)}
+	for _, h := range w.Holes {
+		out.Holes = append(out.Holes, webOpening{h.Spar, points(h.Ring)})
+	}
+	return out
+}
+
 func newEnd(e rib.End) endReport {
 	out := endReport{AnglesDeg: []num{}, Against: []string{}, GapMM: num(e.Gap)}
 	for _, c := range e.Cuts {
@@ -345,7 +374,7 @@ func newEnd(e rib.End) endReport {
 }
 
 func newGlue(g Glue, n float64) glueReport {
-	return glueReport{num(n * g.FaceMM2[0]), num(n * g.GussetMM2), num(n * g.ButtMM2), num(n * g.CapsMM2), num(n * g.PliesMM2), num(n * g.TotalMM2)}
+	return glueReport{num(n * g.FaceMM2[0]), num(n * g.GussetMM2), num(n * g.ButtMM2), num(n * g.CapsMM2), num(n * (g.WebMM2[0] + g.WebMM2[1])), num(n * g.PliesMM2), num(n * g.TotalMM2)}
 }
 
 func newAdhesive(a Adhesive, n float64) adhesiveReport {

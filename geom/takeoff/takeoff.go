@@ -23,7 +23,7 @@ type TakeOff struct {
 	Plates    []PlateGroup
 	Glue      Glue
 	Adhesive  Adhesive
-	Sides     [2]Adhesive // for the first side (its plates, all butts, the caps on each other and the strips of doubled sticks) and the second
+	Sides     [2]Adhesive // for the first side (its plates or its web, all butts, the caps on each other and the strips of doubled sticks) and the second
 	Spots     []Spot      // the same by joint and side
 	Fasteners fasten.Pattern
 	Mass      Mass
@@ -35,8 +35,8 @@ type TakeOff struct {
 func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t := TakeOff{Count: r.Count, Sticks: groupSticks(r), Plates: groupPlates(r), Glue: glue(r)}
 	t.Adhesive = Spread(doc.Adhesive, t.Glue.TotalMM2-t.Glue.ButtMM2, t.Glue.ButtMM2)
-	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.CapsMM2+t.Glue.PliesMM2, t.Glue.ButtMM2)
-	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1], 0)
+	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.WebMM2[0]+t.Glue.CapsMM2+t.Glue.PliesMM2, t.Glue.ButtMM2)
+	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1]+t.Glue.WebMM2[1], 0)
 	t.Spots = spots(r, doc.Adhesive, t.Glue)
 	t.Fasteners = fasten.Of(r, doc)
 	t.Mass = mass(r, doc, t)
@@ -60,6 +60,7 @@ func Strips(r *rib.Rib) []bend.Strip {
 type Glue struct {
 	FaceMM2   [2]float64 // plates on the first and on the second face
 	GussetMM2 float64    // plates, every face
+	WebMM2    [2]float64 // the web on the first and on the second face
 	ButtMM2   float64    // stick ends and blocks
 	CapsMM2   float64    // the caps on each other, at nose and tail
 	PliesMM2  float64    // the strips of doubled sticks on each other
@@ -75,6 +76,9 @@ func glue(r *rib.Rib) Glue {
 			}
 		}
 	}
+	for _, f := range r.Web.On() {
+		g.WebMM2[f] = Sum(r.Web.GlueMM2)
+	}
 	for _, j := range r.Joints {
 		for _, k := range SortedKeys(j.ButtMM2) {
 			g.ButtMM2 += j.ButtMM2[k]
@@ -85,8 +89,17 @@ func glue(r *rib.Rib) Glue {
 	for _, s := range r.Sticks {
 		g.PliesMM2 += s.PliesMM2
 	}
-	g.TotalMM2 = g.GussetMM2 + g.ButtMM2 + g.CapsMM2 + g.PliesMM2
+	g.TotalMM2 = g.GussetMM2 + g.WebMM2[0] + g.WebMM2[1] + g.ButtMM2 + g.CapsMM2 + g.PliesMM2
 	return g
+}
+
+// Sum adds areas by member, in their order.
+func Sum(m map[string]float64) float64 {
+	sum := 0.0
+	for _, k := range SortedKeys(m) {
+		sum += m[k]
+	}
+	return sum
 }
 
 // SortedKeys returns a map's keys: blocks, caps, then sticks, S2 before S10.

@@ -35,6 +35,14 @@ func coated(r *rib.Rib, doc *ribfile.Doc) []area {
 			out = append(out, area{-float64(2 * g.GlueMM2[k] * float64(g.Faces)), g.Outline.Centroid()})
 		}
 	}
+	if w := r.Web; len(w.Outline) > 0 {
+		n, at, rims := float64(w.Faces()), webCentre(w), w.Outline.Girth()
+		for _, h := range w.Holes {
+			rims += h.Ring.Girth()
+		}
+		add(w.Outline, w.AreaMM2, rims, w.Thickness, w.Faces(), at)
+		out = append(out, area{-float64(2 * n * Sum(w.GlueMM2)), at})
+	}
 	for _, j := range r.Joints {
 		for _, k := range SortedKeys(j.ButtMM2) {
 			out = append(out, area{-2 * j.ButtMM2[k], j.At})

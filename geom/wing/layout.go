@@ -73,7 +73,7 @@ func (l *layout) number() {
 }
 
 // letters begin the numbers of further ribs, which stand between the numbered ones.
-var letters = map[string]string{"full": "A", "nose": "N", "tail": "T", "cut": "C", "compression": "A"}
+var letters = map[string]string{"full": "A", "nose": "N", "tail": "T", "cut": "C", "compression": "A", "root": "A"}
 
 // standsAt returns the index of the rib that stands at the span station already, or −1.
 func (l *layout) standsAt(span float64, numbered int, added map[int64][]int) int {

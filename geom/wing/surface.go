@@ -134,6 +134,9 @@ func (p Plan) Handed(k Kind) []string {
 	if oneFace(k.Doc) {
 		why = append(why, "plates on one face")
 	}
+	if w := k.Doc.Web.Faces; w == "near" || w == "far" {
+		why = append(why, "a web on one face")
+	}
 	return why
 }
 

@@ -1,0 +1,59 @@
+package shop
+
+import (
+	"fmt"
+
+	"ribwright/geom/cut"
+	"ribwright/geom/rib"
+	"ribwright/geom/takeoff"
+)
+
+// webID is what lists and files call the web.
+const webID = takeoff.WebID
+
+const webTitle = "Gusset plates and webs"
+
+// webFaces says on which faces a web is.
+func webFaces(w rib.Web) string {
+	switch {
+	case w.Near && w.Far:
+		return "near and the far face"
+	case w.Far:
+		return "far face"
+	}
+	return "near face"
+}
+
+// webNotes say what the web is, how it is held while its glue sets, and what it takes the place of.
+func (w lister) webNotes(web rib.Web) []string {
+	return []string{
+		fmt.Sprintf("The web is %s, %s thick, on the %s.", w.doc.Web.Material, w.doc.Length(web.Thickness), webFaces(web)),
+		"A web is one sheet over a whole face, with the spars' openings cut out; that face has no plates. Its size is of the rectangle about it, its area without the openings.",
+		"No fasteners are counted for a web: weight it down, or clamp it between flat boards, all over its members.",
+	}
+}
+
+// webSize writes the rectangle about a web.
+func (w lister) webSize(web rib.Web) string {
+	b := web.Outline.Box()
+	return w.doc.Decimal(b.W()) + " × " + w.doc.Decimal(b.H()) + " " + string(w.doc.Units)
+}
+
+// WebsToBuy returns the plywood of webs that lie on no sheet of the layout.
+func WebsToBuy(set rib.Set) []BuyRow {
+	var out []BuyRow
+	for _, p := range cut.Plates(set) {
+		if p.Apart == cut.Together {
+			continue
+		}
+		e := set[p.Entry]
+		w := lister{doc: e.Doc}
+		what := e.Doc.Web.Material + ", " + e.Doc.Length(e.Doc.Web.Thickness) + ", for " + e.Part(webID)
+		if n := len(out); n > 0 && out[n-1].What == what { // the one of the other face
+			out[n-1].Count += p.Count
+			continue
+		}
+		out = append(out, BuyRow{What: what, Size: w.webSize(e.Rib.Web) + ", " + e.Doc.Area(e.Rib.Web.Outline.Area()), Count: p.Count})
+	}
+	return out
+}
