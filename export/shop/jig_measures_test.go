@@ -278,7 +278,8 @@ func TestJigLines(t *testing.T) {
 		if l.Pen.Width != want || l.Pen.Gray > 0.5 || l.Pen.Color != "" {
 			t.Errorf("layer %s: %+v, want a black or grey line of %g mm", l.ID, l.Pen, want)
 		}
-		pattern := map[string][]float64{layerPlateFar: {12, 3}, layerRelief: {12, 3}, layerAxis: {24, 3, 0.5, 3}, layerAdjoin: {24, 3, 0.5, 3, 0.5, 3}}[l.ID]
+		pattern := map[string][]float64{layerPlateFar: {12, 3}, layerRelief: {12, 3}, layerAxis: {24, 3, 0.5, 3}, layerAdjoin: {24, 3, 0.5, 3, 0.5, 3},
+			layerWeb: {24, 3, 0.5, 3, 0.5, 3, 0.5, 3}}[l.ID]
 		if len(pattern) != len(l.Pen.Dash) {
 			t.Errorf("layer %s: dashes %v, want %v times the line's width", l.ID, l.Pen.Dash, pattern)
 			continue

@@ -23,6 +23,8 @@ func kinds(t *testing.T) []job {
 		{"nose rib", append([]string{"chord = 1400 ", "trailing_edge = \"front fore\"\nchord = 1400 "}, lean...)},
 		{"tail rib", append([]string{"chord = 1400 ", "leading_edge = \"rear aft\"\nchord = 1400 "}, lean...)},
 		{"rib cut at the aileron", append([]string{"chord = 1400 ", "trailing_edge = \"rear aft\"\nchord = 1400 "}, lean...)},
+		{"root rib", []string{"[fastener]", "[web]\nfaces = \"both\"\n[fastener]"}},
+		{"root rib with plates on its near face", append([]string{"[fastener]", "[web]\nfaces = \"far\"\ninset = 2\nthickness = 1\n[fastener]"}, lean...)},
 		{"compression rib", []string{"depth = 6\nwidth = 12\nmeet", "depth = 5\nplies = 2\nwidth = 12\nmeet", "panels = 10", "panels = 6", "faces = 2", "faces = 1\nface = \"far\""}},
 	} {
 		out = append(out, build(t, k.name, strings.NewReplacer(k.change...).Replace(string(data))))

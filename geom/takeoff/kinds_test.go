@@ -57,6 +57,56 @@ func TestDoubledSticks(t *testing.T) {
 	}
 }
 
+// TestWeb holds that a web is glued and weighed on its faces, and that every sum of areas, adhesive and mass has it.
+func TestWeb(t *testing.T) {
+	_, plain := kindOf(t, "faces = 2", "faces = 2")
+	for _, c := range []struct {
+		faces string
+		on    [2]float64
+	}{{"near", [2]float64{1, 0}}, {"far", [2]float64{0, 1}}, {"both", [2]float64{1, 1}}} {
+		r, q := kindOf(t, "[fastener]", "[web]\ninset = 0.5\nthickness = 1\nfaces = \""+c.faces+"\"\n[fastener]")
+		under := takeoff.Sum(r.Web.GlueMM2)
+		g := q.Glue
+		for side, n := range c.on {
+			if g.WebMM2[side] != n*under || g.FaceMM2[side] != (1-n)*plain.Glue.FaceMM2[side] {
+				t.Errorf("%s, side %d: plates %.1f mm², web %.1f", c.faces, side+1, g.FaceMM2[side], g.WebMM2[side])
+			}
+		}
+		n := c.on[0] + c.on[1]
+		want := float64(n*under) + float64((2-n)*plain.Glue.FaceMM2[0]) + g.ButtMM2 + g.CapsMM2
+		if math.Abs(g.TotalMM2-want) > 1e-6 {
+			t.Errorf("%s: %.3f mm² in all, want %.3f", c.faces, g.TotalMM2, want)
+		}
+		spots, parts := 0.0, 0.0
+		var moment float64
+		for _, s := range q.Spots {
+			spots += s.Adhesive.MixedG
+		}
+		if sides := q.Sides[0].MixedG + q.Sides[1].MixedG; math.Abs(spots-q.Adhesive.MixedG) > 1e-9 || math.Abs(sides-q.Adhesive.MixedG) > 1e-9 {
+			t.Errorf("%s: the joints take %.4f g, the sides %.4f, the rib %.4f", c.faces, spots, sides, q.Adhesive.MixedG)
+		}
+		for _, p := range q.Mass.Parts {
+			if p.Kind == "plates" {
+				parts += float64(p.MassG * float64(p.Count))
+			}
+			if p.ID == takeoff.WebID {
+				moment = p.At.X * p.VolumeMM3
+			}
+		}
+		// The whole outline less its openings balances where the web does; 680 kg/m³ is the plywood's density.
+		whole := r.Web.Outline.Centroid().X * r.Web.Outline.Area()
+		for _, h := range r.Web.Holes {
+			whole -= float64(h.Ring.Centroid().X * math.Abs(h.Ring.Area()))
+		}
+		if math.Abs(moment-whole) > 1e-6*whole {
+			t.Errorf("%s: the web's moment is %.3f mm⁴, want %.3f", c.faces, moment, whole)
+		}
+		if want := float64(n*r.Web.AreaMM2*680e-6) + float64((2-n)*plain.Mass.GussetsG/2); math.Abs(parts-want) > 1e-6 || math.Abs(q.Mass.GussetsG-want) > 1e-6 {
+			t.Errorf("%s: plywood weighs %.4f g, the sum %.4f, want %.4f", c.faces, parts, q.Mass.GussetsG, want)
+		}
+	}
+}
+
 // TestFarPlates holds that plates on the far face alone are glued with the second side.
 func TestFarPlates(t *testing.T) {
 	_, near := kindOf(t, "faces = 2", "faces = 1")

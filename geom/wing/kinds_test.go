@@ -2,6 +2,7 @@ package wing_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"ribwright/geom/finding"
@@ -14,8 +15,9 @@ func TestKindsOfRib(t *testing.T) {
 		{ ribs = "2", kind = "nose" }, { ribs = "3", kind = "cut" }, { ribs = "4", kind = "compression" },
 		{ ribs = "5", kind = "compression", stick = { plies = 3 } }, { ribs = "6", kind = "tail" },
 		{ ribs = "7", kind = "cut", rib = { trailing_edge = "rear aft" } }, { between = "8", kind = "nose" },
-		{ ribs = "9", kind = "cut", spar = [{ name = "aileron", at = "76%", width = 10 }] } ] }`)
-	if len(p.Kinds) != 10 {
+		{ ribs = "9", kind = "cut", spar = [{ name = "aileron", at = "76%", width = 10 }] },
+		{ ribs = "1", kind = "root" }, { between = "1", kind = "root", web = { faces = "near", thickness = 1 } } ] }`)
+	if len(p.Kinds) != 11 {
 		t.Fatalf("%d kinds", len(p.Kinds))
 	}
 	for i, want := range []struct {
@@ -24,7 +26,7 @@ func TestKindsOfRib(t *testing.T) {
 		fore, aft  int // the spar at whose face the rib begins or ends; −1: at none
 		ends       string
 	}{
-		{"R1", "full", 1, -1, -1, ""}, {"R2", "nose", 1, -1, 0, "fore"}, {"R3", "cut", 1, -1, 1, "fore"},
+		{"R1", "root", 1, -1, -1, ""}, {"A1", "root", 1, -1, -1, ""}, {"R2", "nose", 1, -1, 0, "fore"}, {"R3", "cut", 1, -1, 1, "fore"},
 		{"R4", "compression", 2, -1, -1, ""}, {"R5", "compression", 3, -1, -1, ""}, {"R6", "tail", 1, 1, -1, ""},
 		{"R7", "cut", 1, -1, 1, "aft"}, {"R8", "full", 1, -1, -1, ""}, {"N1", "nose", 1, -1, 0, "fore"}, {"R9", "cut", 1, -1, 2, "fore"},
 	} {
@@ -37,6 +39,13 @@ func TestKindsOfRib(t *testing.T) {
 			if f.Severity == finding.Error && f.Code != "gusset-overlap" {
 				t.Errorf("%s: %v", k.Name, f)
 			}
+		}
+		web := map[string]string{"R1": "both", "A1": "near"}[k.Name]
+		if len(r.Web.Outline) > 0 != (web != "") || web != "" && k.Doc.Web.Faces != web || web == "both" && len(r.Gussets) > 0 {
+			t.Errorf("%s: a web on %v and %d plates, want it on %q", k.Name, r.Web.On(), len(r.Gussets), web)
+		}
+		if handed := strings.Join(p.Handed(k), ", "); strings.Contains(handed, "a web on one face") != (web == "near") {
+			t.Errorf("%s: left and right differ for %q", k.Name, handed)
 		}
 		box := r.Contour.Outline.Box()
 		if s := want.aft; s >= 0 {
