@@ -322,3 +322,24 @@ func BenchmarkLay(b *testing.B) {
 		batch.Lay(doc, [][]batch.Side{run})
 	}
 }
+
+// TestCoarseWords holds that one batch is spoken of as one, and that a figure over its limit reads as more than it.
+func TestCoarseWords(t *testing.T) {
+	doc := docOf(t, "mm", "[scale]\nstep = 0.1\n")
+	for _, c := range []struct {
+		g    float64
+		want string
+	}{
+		{14.9 / 2, "Batch 1 is so small that the scale's step may put its ratio off too far, 14.9 g, by 2.03 %, where 2 % are allowed."},
+		{4, "Batch 1 is so small that the scale's step may put its ratio off too far, 8.00 g, by 3.8 %, where 2 % are allowed."},
+	} {
+		fs := batch.Lay(doc, [][]batch.Side{alike(2, c.g)}).Findings(doc)
+		if len(fs) != 1 || fs[0].Message != c.want {
+			t.Errorf("got %v, want %q", fs, c.want)
+		}
+	}
+	fs := batch.Lay(doc, [][]batch.Side{alike(2, 4), alike(2, 4)}).Findings(doc)
+	if len(fs) != 1 || !strings.Contains(fs[0].Message, "2 of 2 batches are so small") || !strings.Contains(fs[0].Message, "most in batch 1, 8.00 g, by 3.8 %") {
+		t.Errorf("got %v", fs)
+	}
+}

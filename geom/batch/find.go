@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"ribwright/geom/finding"
 	"ribwright/geom/ribfile"
@@ -105,15 +106,28 @@ func (p Plan) coarse(doc *ribfile.Doc) []finding.Finding {
 	// Twice the ratio and more is no figure to go by.
 	off, words := 100*worst.Card.Error.Worst(), "to twice what it should be or more"
 	if off < 100 {
-		words = fmt.Sprintf("by %.1f %%", off)
+		words = "by " + beyond(off, 100*p.Scale.Tolerance) + " %"
+	}
+	which := fmt.Sprintf("%d of %d batches are so small that the scale's step may put their ratio off too far: most in batch %d", n, len(p.Batches), worst.Number)
+	if n == 1 {
+		which = fmt.Sprintf("Batch %d is so small that the scale's step may put its ratio off too far", worst.Number)
 	}
 	f := finding.Finding{Severity: finding.Warning, Code: "batch-coarse", Key: "scale.step", Got: min(off, 100), Limit: 100 * p.Scale.Tolerance, Unit: "%",
-		Message: fmt.Sprintf("%d of %d batches are so small that the scale's step may put their ratio off too far: batch %d, %s, %s, where %.3g %% are allowed.",
-			n, len(p.Batches), worst.Number, doc.Units.Mass(worst.CupG()), words, 100*p.Scale.Tolerance),
-		Fix: "Weigh on a finer scale (step under [scale])."}
+		Message: fmt.Sprintf("%s, %s, %s, where %.3g %% are allowed.", which, doc.Units.Mass(worst.CupG()), words, 100*p.Scale.Tolerance),
+		Fix:     "Weigh on a finer scale (step under [scale])."}
 	if least, _, ok := p.Scale.Smallest(p.Ratio); ok && (p.MostG == 0 || least <= p.MostG) {
 		f.Fix = fmt.Sprintf("Weigh on a finer scale (step under [scale]); or mix %s in a cup at least (cup_least under [scale]), and use what is left over for sample joints.",
 			doc.Units.Mass(least))
 	}
 	return []finding.Finding{f}
+}
+
+// beyond writes a figure that is over a limit, with as many places as show that it is: 2.0 over 2 would puzzle people.
+func beyond(v, limit float64) string {
+	for places := 1; places < 4; places++ {
+		if s := strconv.FormatFloat(v, 'f', places, 64); s != strconv.FormatFloat(limit, 'f', places, 64) {
+			return s
+		}
+	}
+	return strconv.FormatFloat(v, 'f', 4, 64)
 }
