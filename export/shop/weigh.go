@@ -102,8 +102,11 @@ func (w Weighing) stepWords(e mix.Span, within bool) string {
 		return fmt.Sprintf("The scale's step of %s can put the ratio off by %s; %s is allowed.", w.Reading(w.Scale.StepG), off, inPercent(w.Scale.Tolerance))
 	}
 	off := "by " + inPercent(e.Worst())
-	if e.Worst() > 1 {
+	switch {
+	case e.Worst() > 1:
 		off = "by more than double"
+	case inPercent(e.Worst()) == inPercent(w.Scale.Tolerance): // 2% over 2% would puzzle people
+		off = "by just over " + inPercent(w.Scale.Tolerance)
 	}
 	return fmt.Sprintf("CAUTION: the scale's step of %s can put the ratio off %s; only %s is allowed.", w.Reading(w.Scale.StepG), off, inPercent(w.Scale.Tolerance))
 }

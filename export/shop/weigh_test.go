@@ -24,6 +24,7 @@ func TestWeighingWords(t *testing.T) {
 	cups.CupLeastG, cups.CupMostG = 20, 60
 	small := cups
 	small.TargetG = 12
+	justOver := equalParts(ribfile.MM, 0.1, 14.9)
 	for _, c := range []struct {
 		name string
 		got  []string
@@ -31,6 +32,7 @@ func TestWeighingWords(t *testing.T) {
 	}{
 		{"ounces", ounces.Words(), []string{"0.00 oz", "0.45 oz", "0.90 oz", "off by 3.4%", "CAUTION", "at least 1.52 oz"}},
 		{"too coarse", coarse.Words(), []string{"28 g", "40 g", "100 : 43 by weight", "at least 216 g"}},
+		{"just over", justOver.Words(), []string{"can put the ratio off by just over 2%; only 2% is allowed"}},
 		{"two cups", cups.Words(), []string{"25.0 g", "50.0 g", "mix 2 cups", "2% is allowed", "smallest batch that it weighs so well is 15.2 g"}},
 		{"the smallest cup", small.Words(), []string{"10.0 g", "20.0 g", "The least you mix in a cup is 20.0 g"}},
 		{"too much B", ounces.MendWords(ribfile.Inch.Grams(0.48), ribfile.Inch.Grams(0.55)),
