@@ -42,12 +42,15 @@ func (a *app) build(args []string, o *options) error {
 	if err := a.checkPaper(o); err != nil {
 		return err
 	}
+	base := strings.TrimSuffix(filepath.Base(cmp.Or(name, demoName)), ".toml")
+	dir := cmp.Or(o.out, filepath.Join("ribwright-out", base))
+	if err := intoFolder(dir); err != nil {
+		return err
+	}
 	p, err := a.ready(name)
 	if err != nil {
 		return err
 	}
-	base := strings.TrimSuffix(filepath.Base(cmp.Or(name, demoName)), ".toml")
-	dir := cmp.Or(o.out, filepath.Join("ribwright-out", base))
 	if len(p.jobs) == 1 {
 		n, err := a.folder(p.first(), inSet|ofRib, dir, o)
 		if err != nil {
@@ -160,7 +163,7 @@ func (a *app) outputs(j *job, which part, o *options) ([]file, error) {
 		return nil, err
 	}
 	tables := j.tables(which, true)
-	files = append(files, file{ribLists, func(w io.Writer) error { return list.Markdown(w, tables...) }})
+	files = append(files, file{ribLists, func(w io.Writer) error { return list.Markdown(w, shop.Book(j.title(which), tables)...) }})
 	if which&inSet == 0 {
 		return files, nil
 	}
@@ -178,7 +181,15 @@ func (a *app) outputs(j *job, which part, o *options) ([]file, error) {
 	), nil
 }
 
-// tables returns the lists of a kind of rib, of the set, or of both; those of the sheets of plywood, and of what to buy,
+// title is what the lists of a folder are headed with: the kind of rib where it has a folder of its own.
+func (j *job) title(which part) string {
+	if which&inSet == 0 {
+		return "Rib " + j.kind.Name
+	}
+	return j.project.doc.Title
+}
+
+// tables returns the lists of a kind of rib, of the set, or of both, in the order of the work; those of the sheets of plywood, and of what to buy,
 // only where they are asked for.
 func (j *job) tables(which part, withSheets bool) []export.Table {
 	if which&inSet == 0 {
@@ -202,7 +213,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	out = append(out, shop.Batches(p.set(), p.batches))
 	out = append(out, shop.BarTables(p.doc, p.bars())...)
 	if !withSheets {
-		return out
+		return shop.InOrder(out)
 	}
 	buy := shop.BarsToBuy(p.doc, p.bars())
 	if hasPlates(j) {
@@ -212,7 +223,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	buy = append(buy, shop.WebsToBuy(p.set())...)
 	buy = append(buy, shop.FastenersToBuy(p.set(), p.takes())...)
 	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
-	return append(out, shop.Buy(buy))
+	return shop.InOrder(append(out, shop.Buy(buy)))
 }
 
 // summary says what was built of a single kind of rib, in a few lines.

@@ -18,7 +18,7 @@ import (
 // newFile writes the starter rib file.
 func (a *app) newFile(args []string, o *options) error {
 	name := args[0]
-	if _, err := os.Stat(name); err == nil && !o.force {
+	if at, err := os.Stat(name); err == nil && !at.IsDir() && !o.force {
 		return usage("%s is there already: choose another name, or write over it with --force", name)
 	}
 	data, err := fs.ReadFile(demo, "demo/"+starterName)

@@ -131,7 +131,7 @@ func load(name string, progress func(done, all int)) (*project, error) {
 	if name == "" {
 		name = demoName
 	} else {
-		data, err = os.ReadFile(name)
+		data, err = readNamed(name)
 		read = func(n string) ([]byte, error) { return readBeside(name, n) }
 	}
 	if err != nil {

@@ -156,7 +156,7 @@ func (a *app) logSum(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
-	data, err := os.ReadFile(args[1])
+	data, err := readNamed(args[1])
 	if err != nil {
 		return fmt.Errorf("the log cannot be read: %w", err)
 	}

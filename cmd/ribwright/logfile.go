@@ -34,7 +34,11 @@ func appendLog(name string, compose func(data []byte) (riblog.Line, error)) (don
 	fail := func(err error) (appended, error) {
 		return appended{}, fmt.Errorf("%s: no line is added: %w", name, err)
 	}
-	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+	at, err := os.Stat(name)
+	if err == nil && at.IsDir() {
+		return fail(errors.New("that is a folder; name a file in it"))
+	}
+	if errors.Is(err, fs.ErrNotExist) {
 		if _, err := compose(nil); err != nil {
 			return appended{}, err
 		}

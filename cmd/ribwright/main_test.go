@@ -318,7 +318,7 @@ func TestSingleOutputs(t *testing.T) {
 		{[]string{"draw", path, "--sheet", "former", "--format", "svg"}, "<?xml"},
 		{[]string{"draw", path, "--sheet", "tiles", "--paper", "Letter"}, "%PDF-1."},
 		{[]string{"draw", path, "--sheet", "plates"}, "<?xml"},
-		{[]string{"list", path}, "## Cut list"},
+		{[]string{"list", path}, "## To buy"},
 		{[]string{"list", path, "--table", "mass", "--format", "csv"}, "part,"},
 		{[]string{"list", path, "--table", "adhesive", "--format", "json"}, "["},
 		{[]string{"check", "--json", path}, "{\n \"title\""},

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 
 	"ribwright/airfoils"
 	"ribwright/export/shop"
@@ -24,7 +23,7 @@ func (a *app) measure(args []string, o *options) error {
 	if err != nil {
 		return usage("--tolerance: %v", err)
 	}
-	data, err := os.ReadFile(args[1])
+	data, err := readNamed(args[1])
 	if err != nil {
 		return fmt.Errorf("the measurements cannot be read: %w", err)
 	}

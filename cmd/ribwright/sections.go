@@ -104,7 +104,7 @@ func sectionNamed(name string) (airfoils.Section, []finding.Finding, error) {
 		s, found := airfoils.Read(name, data)
 		return s, found, nil
 	case !errors.Is(err, fs.ErrNotExist):
-		return airfoils.Section{}, nil, fmt.Errorf("the section's table cannot be read: %w", err)
+		return airfoils.Section{}, nil, fmt.Errorf("the section's table cannot be read: %w", whyNot(name, err))
 	}
 	code := strings.TrimLeft(strings.TrimPrefix(strings.ToLower(name), "naca"), " -_")
 	if code != "" && strings.Trim(code, "0123456789-") == "" {

@@ -227,3 +227,12 @@ func BenchmarkCSV(b *testing.B) {
 		}
 	}
 }
+
+// TestMarkdownWithoutRows holds that a table without rows has its notes alone.
+func TestMarkdownWithoutRows(t *testing.T) {
+	tab := glueList()
+	tab.Rows, tab.Notes = nil, []string{"No glue."}
+	if got, want := written(t, list.Markdown, tab), "## Glue\n\n- No glue.\n"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}

@@ -10,7 +10,7 @@ import (
 )
 
 // Markdown writes tables as GitHub Flavored Markdown, section 4.10: a heading, the table with its columns
-// drawn level so that it reads well in a terminal too, and the notes as a list.
+// drawn level so that it reads well in a terminal too, and the notes as a list. A table without rows has its notes alone.
 func Markdown(w io.Writer, tables ...export.Table) error {
 	if err := check(tables); err != nil {
 		return err
@@ -23,10 +23,10 @@ func Markdown(w io.Writer, tables ...export.Table) error {
 		if t.Title != "" {
 			b.WriteString("## " + escape(t.Title) + "\n\n")
 		}
-		if len(t.Columns) > 0 {
+		if len(t.Rows) > 0 {
 			grid(&b, t)
 		}
-		if len(t.Notes) > 0 && len(t.Columns) > 0 {
+		if len(t.Notes) > 0 && len(t.Rows) > 0 {
 			b.WriteByte('\n')
 		}
 		for _, n := range t.Notes {

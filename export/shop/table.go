@@ -13,10 +13,11 @@ import (
 	"ribwright/geom/takeoff"
 )
 
-// Tables returns every list of a rib, in the order of the work: what to cut, what to glue, what it weighs.
+// Tables returns every list of a rib, in the order of the work.
 func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
 	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
-	return []export.Table{w.cutList(), w.strips(), w.bends(), w.spars(), w.plates(), w.glue(), w.butts(), w.adhesive(), w.spots(), w.coupons(), w.fasteners(), w.mass(), w.partMasses(), w.ordinates(), w.jigBlocks()}
+	return InOrder([]export.Table{w.ordinates(), w.spars(), w.jigBlocks(), w.cutList(), w.strips(), w.bends(), w.plates(), w.adhesive(), w.coupons(), w.fasteners(),
+		w.mass(), w.partMasses(), w.glue(), w.butts(), w.spots()})
 }
 
 // lister makes the tables of one rib, in the units of its rib file.
@@ -29,7 +30,7 @@ type lister struct {
 
 // cautions stand below every list that one cuts or glues by.
 var cautions = []string{
-	"Follow the approved plans. This list is no approval: the builder's inspector, the authority and licensed practice decide.",
+	"Follow the approved plans. A list is no approval: the builder's inspector, the authority and licensed practice decide.",
 	"Cut one of each and try it in the jig before cutting the rest.",
 }
 
