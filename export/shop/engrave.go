@@ -1,8 +1,10 @@
 package shop
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -26,29 +28,27 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 		return export.Text{}, false
 	}
 	b := ring.Box()
+	lines := slices.Clone(marks)
+	for i, p := range ring {
+		lines = append(lines, [2]geom.Pt{p, ring[(i+1)%len(ring)]})
+	}
 	for _, h := range engraved {
 		t := export.Text{S: s, Height: h, Anchor: export.Middle}
-		w := t.StrokeWidth()
-		if w+2*engraveClear > b.W() || h+2*engraveClear > b.H() {
+		half := geom.Pt{X: float64(t.StrokeWidth()/2) + engraveClear, Y: float64(h/2) + engraveClear}
+		room := geom.Pt{X: float64(b.W()/2) - half.X, Y: float64(b.H()/2) - half.Y}
+		if room.X < 0 || room.Y < 0 {
 			continue
 		}
-		best := math.Inf(1)
-		step := math.Max(0.5, math.Max(b.W(), b.H())/80)
-		for k := range int(b.H() / step) {
-			for i := range int(b.W() / step) {
-				d := geom.Pt{X: step * turn(i), Y: step * turn(k)}
-				at := b.Centre().Add(d)
-				if d.Len() >= best {
-					continue
-				}
-				half := geom.Pt{X: float64(w/2) + engraveClear, Y: float64(h/2) + engraveClear}
-				if freeBox(geom.NewBox(at.Sub(half), at.Add(half)), ring, marks) {
-					best, t.At = d.Len(), at
-				}
+		step := math.Max(0.5, math.Max(b.W(), b.H())/engraveSteps)
+		for _, k := range around() {
+			d := geom.Pt{X: float64(step * k[0]), Y: float64(step * k[1])}
+			if math.Abs(d.X) > room.X || math.Abs(d.Y) > room.Y {
+				continue
 			}
-		}
-		if !math.IsInf(best, 1) {
-			return t, true
+			t.At = b.Centre().Add(d)
+			if freeBox(geom.NewBox(t.At.Sub(half), t.At.Add(half)), ring, lines) {
+				return t, true
+			}
 		}
 	}
 	return export.Text{}, false
@@ -68,6 +68,22 @@ func slit(outline geom.Path, holes []geom.Path) geom.Path {
 	return geom.Ring(append(pts, start)).Path()
 }
 
+// engraveSteps is how finely a place is sought over a plate's longer side.
+const engraveSteps = 80
+
+// around returns the places of a grid about its middle, the nearest first.
+var around = sync.OnceValue(func() [][2]float64 {
+	var out [][2]float64
+	for k := range engraveSteps + 1 {
+		for i := range engraveSteps + 1 {
+			out = append(out, [2]float64{turn(i), turn(k)})
+		}
+	}
+	far := func(k [2]float64) float64 { return float64(k[0]*k[0]) + float64(k[1]*k[1]) }
+	slices.SortStableFunc(out, func(a, b [2]float64) int { return cmp.Compare(far(a), far(b)) })
+	return out
+})
+
 // engraveBeside is engrave, clear of where fasteners go too, if a name can be: it counts for more than they.
 func engraveBeside(outline geom.Path, marks, clamps [][2]geom.Pt, s string) (export.Text, bool) {
 	if t, ok := engrave(outline, slices.Concat(marks, clamps), s); ok {
@@ -76,23 +92,15 @@ func engraveBeside(outline geom.Path, marks, clamps [][2]geom.Pt, s string) (exp
 	return engrave(outline, marks, s)
 }
 
-// freeBox reports whether a box lies in the ring and no line runs through it.
+// freeBox reports whether a box lies in the ring and no line, the ring's own among them, runs through it.
 func freeBox(b geom.Box, ring geom.Ring, lines [][2]geom.Pt) bool {
 	q := boxQuad(b)
-	hit := func(a, c geom.Pt) bool {
-		if max(a.X, c.X) < b.Min.X || min(a.X, c.X) > b.Max.X || max(a.Y, c.Y) < b.Min.Y || min(a.Y, c.Y) > b.Max.Y {
-			return false
-		}
-		_, _, in := q.within(a, c)
-		return in
-	}
 	for _, l := range lines {
-		if hit(l[0], l[1]) {
-			return false
+		p, r := l[0], l[1]
+		if max(p.X, r.X) < b.Min.X || min(p.X, r.X) > b.Max.X || max(p.Y, r.Y) < b.Min.Y || min(p.Y, r.Y) > b.Max.Y {
+			continue
 		}
-	}
-	for i, a := range ring {
-		if hit(a, ring[(i+1)%len(ring)]) {
+		if _, _, in := q.within(p, r); in {
 			return false
 		}
 	}
