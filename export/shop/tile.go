@@ -95,9 +95,10 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox()}
 	var all []choice
 	least := math.MaxInt
+	lines := map[bool][]inkLine{false: coverLines(t.ink, false), true: coverLines(t.ink, true)}
 	for _, l := range t.layouts() {
 		for _, flip := range []bool{false, true} {
-			c := choice{lay: l, cover: newCover(t.ink, l.window.W(), l.window.H(), paper.Overlap, flip)}
+			c := choice{lay: l, cover: newCover(lines[flip], l.window.W(), l.window.H(), paper.Overlap, flip)}
 			c.coarse()
 			if flip && c.least >= all[len(all)-1].least {
 				continue // columns are as good
@@ -124,7 +125,7 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 		best, score := tiling{}, math.Inf(1)
 		for _, p := range byCount[n] {
 			u := t
-			if u.arrange(p) {
+			if u.arrange(p, score) {
 				if s := u.score(); s < score {
 					best, score = u, s
 				}
@@ -160,7 +161,13 @@ type choice struct {
 // try counts the windows for some places of the strips.
 func (c *choice) try(shifts []float64) {
 	for _, s := range shifts {
-		switch k := windows(c.cover.tops(s)); {
+		most := math.MaxInt
+		if len(c.shifts) > 0 {
+			most = c.least
+		}
+		tops := c.cover.tops(s, most)
+		switch k := windows(tops); {
+		case tops == nil: // more
 		case len(c.shifts) == 0 || k < c.least:
 			c.least, c.shifts = k, []float64{s}
 		case k == c.least:
@@ -206,8 +213,9 @@ func (c *choice) plans() []plan {
 	return out
 }
 
-// arrange makes the pages of a plan, and reports whether all that must stand on them finds room.
-func (t *tiling) arrange(p plan) bool {
+// arrange makes the pages of a plan, and reports whether all that must stand on them finds room, and whether they may
+// have a better score than the one given.
+func (t *tiling) arrange(p plan, score float64) bool {
 	slots := p.cover.slots(p.shift, p.share)
 	t.lay, t.rows = p.lay, p.cover.flip
 	sx, sy := t.paper.Printed.Correction()
@@ -239,12 +247,16 @@ func (t *tiling) arrange(p plan) bool {
 			ink: ink, core: s.core, row: s.index, column: s.strip})
 	}
 	t.name()
+	sum := 0.0
 	for k := range t.tiles {
 		f, ok := t.furnish(k)
 		if !ok {
 			return false
 		}
 		t.tiles[k].furniture = f
+		if sum += t.pageScore(k); sum >= score {
+			return false
+		}
 	}
 	return true
 }
@@ -311,23 +323,30 @@ func (p Tile) shown() geom.Box { return p.Window.Move(p.Offset.Mul(-1)) }
 // score says how good an arrangement is: the less the better.
 func (t *tiling) score() float64 {
 	sum := 0.0
-	for k, p := range t.tiles {
-		if p.furniture.square.Empty() {
-			sum += 3
-			if k == 0 {
-				sum += 6
-			}
-		}
-		sum += p.furniture.odd
-		if t.lay.roll {
-			sum += p.W / 20 // paper is what a roll costs
-		}
+	for k := range t.tiles {
+		sum += t.pageScore(k)
 	}
 	for i := range t.ink {
 		k := &t.ink[i]
 		if k.item.Text != nil && !slices.ContainsFunc(t.tiles, func(p Tile) bool { return p.core.Holds(k.box.Min) && p.core.Holds(k.box.Max) }) {
 			sum++
 		}
+	}
+	return sum
+}
+
+// pageScore is what one page adds to the score.
+func (t *tiling) pageScore(k int) float64 {
+	p, sum := t.tiles[k], 0.0
+	if p.furniture.square.Empty() {
+		sum += 3
+		if k == 0 {
+			sum += 6
+		}
+	}
+	sum += p.furniture.odd
+	if t.lay.roll {
+		sum += p.W / 20 // paper is what a roll costs
 	}
 	return sum
 }

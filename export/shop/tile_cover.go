@@ -1,7 +1,9 @@
 package shop
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"ribwright/geom"
 )
@@ -17,7 +19,7 @@ type slot struct {
 // (or, where flip is set, in one row), and each strip has its own place along itself. For a given place of
 // the strips no arrangement needs fewer windows: each strip is filled greedily from the first ink on.
 type cover struct {
-	lines   []inkLine // flipped, where flip is set
+	lines   []inkLine // flipped, where flip is set; the highest first
 	box     geom.Box  // of the lines, and half a line's width more
 	w, h    float64   // of a window, across and along the strips
 	overlap float64
@@ -27,22 +29,32 @@ type cover struct {
 // lineEdge is how far a line's ink may reach beyond its middle, mm.
 const lineEdge = wide / 2
 
-func newCover(ink inked, w, h, overlap float64, flip bool) cover {
-	c := cover{w: w, h: h, overlap: overlap, flip: flip}
+func newCover(lines []inkLine, w, h, overlap float64, flip bool) cover {
+	c := cover{lines: lines, w: w, h: h, overlap: overlap, flip: flip}
 	if flip {
 		c.w, c.h = h, w
 	}
+	for i := range lines {
+		c.box = c.box.Union(lines[i].box)
+	}
+	c.box = c.box.Grow(lineEdge)
+	return c
+}
+
+// coverLines returns the lines to be covered, the highest first; flipped, those that reach farthest aft.
+func coverLines(ink inked, flip bool) []inkLine {
+	var out []inkLine
 	for i := range ink {
 		for _, s := range ink[i].outlines() {
 			if flip {
 				s.a, s.b = geom.Pt{X: s.a.Y, Y: s.a.X}, geom.Pt{X: s.b.Y, Y: s.b.X}
 			}
 			s.box = geom.NewBox(s.a, s.b)
-			c.lines, c.box = append(c.lines, s), c.box.Union(s.box)
+			out = append(out, s)
 		}
 	}
-	c.box = c.box.Grow(lineEdge)
-	return c
+	slices.SortFunc(out, func(a, b inkLine) int { return cmp.Compare(b.box.Max.Y, a.box.Max.Y) })
+	return out
 }
 
 // outlines returns an item's lines, of lettering the sides of its box.
@@ -95,9 +107,10 @@ func (l *inkLine) clipped(lo, hi float64) (low, high float64, ok bool) {
 	return math.Min(p, q), math.Max(p, q), true
 }
 
-// tops returns the upper edges of the fewest windows that each strip needs, from the highest ink down.
-func (c *cover) tops(shift float64) [][]float64 {
-	n := c.strips(shift)
+// tops returns the upper edges of the fewest windows that each strip needs, from the highest ink down; nothing where
+// they are more than most in all.
+func (c *cover) tops(shift float64, most int) [][]float64 {
+	n, all := c.strips(shift), 0
 	out := make([][]float64, n)
 	below := make([]float64, n) // ink under this height is not covered yet
 	for k := range below {
@@ -108,6 +121,9 @@ func (c *cover) tops(shift float64) [][]float64 {
 		for k, y := range c.highest(below, n, shift) {
 			if below[k] = math.Inf(-1); math.IsInf(y, -1) {
 				continue
+			}
+			if all++; all > most {
+				return nil
 			}
 			top := y + lineEdge
 			if m := len(out[k]); m > 0 {
@@ -133,6 +149,9 @@ func (c *cover) highest(below []float64, n int, shift float64) []float64 {
 	first := c.box.Min.X - shift
 	for i := range c.lines {
 		l := &c.lines[i]
+		if i%64 == 0 && c.reached(out, below, l.box.Max.Y) {
+			break // what follows is lower
+		}
 		from := max(0, int((l.box.Min.X-first-c.overlap)/c.pitch()))
 		for k := from; k < n && los[k] <= l.box.Max.X; k++ {
 			if math.IsInf(below[k], -1) || math.Min(l.box.Max.Y, below[k]) <= out[k] {
@@ -146,10 +165,20 @@ func (c *cover) highest(below []float64, n int, shift float64) []float64 {
 	return out
 }
 
+// reached reports whether the highest ink of every strip is known: no line that ends at y or lower can be higher.
+func (c *cover) reached(out, below []float64, y float64) bool {
+	for k := range out {
+		if !math.IsInf(below[k], -1) && out[k] < y {
+			return false
+		}
+	}
+	return true
+}
+
 // slots returns the windows for a place of the strips. What the windows are larger than the ink stands
 // above it by the share given, and below it by the rest. Where windows in even rows are not more, they stand so.
 func (c *cover) slots(shift, share float64) []slot {
-	tops := c.tops(shift)
+	tops := c.tops(shift, math.MaxInt)
 	if even := c.even(shift, share); windows(even) <= windows(tops) {
 		tops = even
 	} else {
