@@ -252,7 +252,7 @@ func (b Bars) Planned() Bars {
 		for _, k := range j.Kinds {
 			job.Stock = append(job.Stock, pack.BarStock{Length: k.Length, Count: k.Count, Price: k.Price})
 		}
-		j.Plan, j.Err = pack.CutBars(job)
+		j.Plan, j.Err = cutBars(job)
 	}
 	return b
 }

@@ -70,22 +70,61 @@ func (l Layout) Pieces() int {
 // effortStep is how many positions one step of the rib file's effort is worth.
 const effortStep = 200_000
 
-// Nest lays the plates of the set out on the sheets in stock. progress may be nil.
+// mostNested is how many plates are nested at once: more take long, and sheets cut many times over are as good.
+const mostNested = 6000
+
+// Nest lays the plates of the set out on the sheets in stock: a very large set in lots, unless sheets are counted.
+// progress may be nil.
 func Nest(set rib.Set, progress func(done, all int)) Layout {
 	doc := set.Shared()
 	l := Layout{Tool: ToolOf(doc), Plates: Plates(set), Stock: stock(doc)}
+	counts := make([]int, len(l.Plates))
+	for k, p := range l.Plates {
+		if p.Apart == Together {
+			counts[k] = p.Count
+		}
+	}
+	all := lots(counts, mostNested)
+	if slices.ContainsFunc(l.Stock, func(s Stock) bool { return s.Count > 0 }) {
+		all = []lot{{counts, 1}}
+	}
+	for i, one := range all {
+		part := l
+		part.Sheets, part.Left, part.Plates = nil, nil, slices.Clone(l.Plates)
+		for k := range part.Plates {
+			part.Plates[k].Count = one.counts[k]
+		}
+		part.nest(doc, func(done, most int) {
+			if progress != nil {
+				progress(i*most+done, len(all)*most)
+			}
+		})
+		for _, s := range part.Sheets {
+			s.Count *= one.times
+			l.Sheets = append(l.Sheets, s)
+		}
+		for _, s := range part.Left {
+			s.Count *= one.times
+			l.Left = append(l.Left, s)
+		}
+	}
+	return l
+}
+
+// nest lays the plates out on sheets as often as their counts say.
+func (l *Layout) nest(doc *ribfile.Doc, progress func(done, all int)) {
 	job := pack.NestJob{Gap: doc.Sheet.Gap, Margin: doc.Sheet.Margin, Effort: max(1, doc.Sheet.Effort*effortStep), Progress: progress}
 	for _, s := range l.Stock {
 		job.Sheets = append(job.Sheets, pack.Sheet{ID: s.Name, Outline: s.Outline, Count: s.Count, Price: s.Price})
 	}
 	across := doc.Sheet.Grain == "width"
-	var pools []int // of the job's parts
-	for k, p := range l.Plates {
+	place := map[int]int{} // of each pool in pools; looked up only
+	var pools []int        // of the job's parts
+	for _, p := range l.Plates {
 		if p.Apart != Together {
 			continue
 		}
-		if p.pool != k {
-			i := slices.Index(pools, p.pool)
+		if i, ok := place[p.pool]; ok {
 			job.Parts[i].Count += p.Count
 			continue
 		}
@@ -93,20 +132,20 @@ func Nest(set rib.Set, progress func(done, all int)) Layout {
 		if _, _, round := p.Swath.IsCircle(); !round {
 			part.Angles = p.turns(across)
 		}
-		pools, job.Parts = append(pools, k), append(job.Parts, part)
+		place[p.pool] = len(pools)
+		pools, job.Parts = append(pools, p.pool), append(job.Parts, part)
 	}
 	got := pack.Nest(job)
 	for _, u := range got.Unplaced {
 		left := Left{Count: u.Count, Why: u.Why}
 		for _, p := range l.Plates {
-			if p.pool == pools[u.Part] {
+			if p.pool == pools[u.Part] && p.Count > 0 {
 				left.IDs = append(left.IDs, p.ID)
 			}
 		}
 		l.Left = append(l.Left, left)
 	}
 	l.share(got, pools, across)
-	return l
 }
 
 // stock returns the sheets of the rib file, or where it names none one customary size, as many as needed

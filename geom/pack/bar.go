@@ -102,8 +102,8 @@ func CutBars(job BarJob) (BarPlan, error) {
 	return p, nil
 }
 
-// maxBarPieces keeps sums of steps and costs within what an int64 holds.
-const maxBarPieces = 20_000
+// MostBarPieces is how many pieces a job may have: it keeps sums of steps and costs within what an int64 holds.
+const MostBarPieces = 20_000
 
 func (job BarJob) check() error {
 	size := func(what string, v, least, most float64) error {
@@ -119,14 +119,14 @@ func (job BarJob) check() error {
 		for _, a := range p.Ends {
 			errs = append(errs, size("an end's angle of "+p.ID, math.Abs(a), 0, 89*math.Pi/180))
 		}
-		errs = append(errs, size("count of "+p.ID, float64(p.Count), 0, maxBarPieces))
-		total += max(0, min(p.Count, maxBarPieces))
+		errs = append(errs, size("count of "+p.ID, float64(p.Count), 0, MostBarPieces))
+		total += max(0, min(p.Count, MostBarPieces))
 	}
 	for _, b := range job.Stock {
 		errs = append(errs, size("a bar's length", b.Length, 0.01, 1e6), size("a bar's price", b.Price, 0, 1e6),
-			size("a bar's count", float64(b.Count), 0, maxBarPieces))
+			size("a bar's count", float64(b.Count), 0, MostBarPieces))
 	}
-	errs = append(errs, size("count of pieces", float64(total), 0, maxBarPieces), size("kerf", job.Kerf, 0, 1e4),
+	errs = append(errs, size("count of pieces", float64(total), 0, MostBarPieces), size("kerf", job.Kerf, 0, 1e4),
 		size("trim", job.Trim, 0, 1e5), size("offcut", job.Offcut, 0, 1e6))
 	errs = slices.DeleteFunc(errs, func(e error) bool { return e == nil })
 	return errors.Join(errs...)
