@@ -8,7 +8,7 @@
 package cut
 
 import (
-	"slices"
+	"math"
 
 	"ribwright/geom"
 	"ribwright/geom/fasten"
@@ -129,10 +129,19 @@ func Plates(set rib.Set) []Plate {
 		out = append(out, platesOf(i, e)...)
 		out = append(out, websOf(i, e, set.Shared())...)
 	}
+	size := map[int][]int{} // first ones of pools by their area, whole mm²; looked up only
 	for k := range out {
 		out[k].pool = k
-		if o := slices.IndexFunc(out[:k], func(o Plate) bool { return alike(out[k], o) }); o >= 0 {
-			out[k].pool = out[o].pool
+		mm2 := int(math.Floor(out[k].Swath.Area()))
+		for _, near := range [3]int{mm2 - 1, mm2, mm2 + 1} {
+			for _, o := range size[near] {
+				if o < out[k].pool && alike(out[k], out[o]) {
+					out[k].pool = o
+				}
+			}
+		}
+		if out[k].pool == k {
+			size[mm2] = append(size[mm2], k)
 		}
 	}
 	return out

@@ -120,27 +120,31 @@ func addPlan(sum *pack.BarPlan, p pack.BarPlan, kinds []int, times int) {
 	}
 }
 
-// leastBars is a number of bars that no plan can be below: the wood alone, without saw cuts, over the longest bar. Slopes
-// that lie in each other may save a depth's length for each piece. It is 0 where bars have prices.
+// leastBars is what no plan can be below, bars, or cost where bars have prices: that of the wood alone, without saw
+// cuts. Slopes that lie in each other may save as much of a piece's length as they are long.
 func leastBars(job pack.BarJob) float64 {
-	longest, wood := 0.0, 0.0
+	longest, rate := 0.0, math.Inf(1)
+	priced := slices.ContainsFunc(job.Stock, func(s pack.BarStock) bool { return s.Price > 0 })
 	for _, s := range job.Stock {
-		if s.Price > 0 {
-			return 0
+		if usable := s.Length - float64(2*job.Trim); usable > 0 {
+			longest, rate = max(longest, usable), min(rate, s.Price/usable)
 		}
-		longest = max(longest, s.Length-float64(2*job.Trim))
 	}
+	wood := 0.0
 	for _, p := range job.Pieces {
-		shared := 0.0
+		slope := 0.0
 		for _, a := range p.Ends {
-			shared = max(shared, float64(p.Depth*math.Abs(math.Tan(a))))
+			slope = max(slope, float64(p.Depth*math.Abs(math.Tan(a))))
 		}
 		if p.Length <= longest {
-			wood += float64(float64(p.Count) * max(0, p.Length-shared))
+			wood += float64(float64(p.Count) * max(0, p.Length-slope))
 		}
 	}
-	if longest <= 0 {
+	switch {
+	case longest == 0:
 		return 0
+	case priced:
+		return float64(wood * rate)
 	}
 	return math.Ceil(wood/longest - 1e-9)
 }

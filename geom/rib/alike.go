@@ -17,17 +17,24 @@ const alike = 0.1
 func Alike(sticks []Stick) [][]int {
 	var out [][]int
 	var shapes []geom.Ring
+	long := map[int][]int{} // lists by the length of their first stick, whole mm; looked up only
 	for k, s := range sticks {
 		if len(s.Outline) == 0 {
 			continue
 		}
 		mine := bench(s)
-		i := slices.IndexFunc(shapes, func(o geom.Ring) bool {
-			return slices.ContainsFunc(mine, func(m geom.Ring) bool { return congruent(m, o) })
-		})
+		mm := int(math.Floor(mine[0].Box().W()))
+		i := -1
+		for _, near := range [3]int{mm - 1, mm, mm + 1} {
+			for _, o := range long[near] {
+				if (i < 0 || o < i) && slices.ContainsFunc(mine, func(m geom.Ring) bool { return congruent(m, shapes[o]) }) {
+					i = o
+				}
+			}
+		}
 		if i < 0 {
-			out, shapes = append(out, nil), append(shapes, mine[0])
-			i = len(out) - 1
+			i = len(out)
+			out, shapes, long[mm] = append(out, nil), append(shapes, mine[0]), append(long[mm], i)
 		}
 		out[i] = append(out[i], k)
 	}
