@@ -18,14 +18,14 @@ func TestMix(t *testing.T) {
 		{rib, []string{"Marsh Wren", "1 : 1 by weight", "Tare the empty cup         0.0 g", "16.8 g", "33.7 g", "for batch 1, the first sides of ribs 1–3"}},
 		{rib + " --batch 14", []string{"9.4 g", "18.8 g", "for batch 14, the second sides of ribs 19–21"}},
 		{rib + " --batch 17", []string{"for batch 17, the first and second sides of ribs 25–26 (side 1), 25–26 (side 2)"}},
-		{rib + " --target 40", []string{"20.0 g", "40.0 g", "2% is allowed"}},
+		{rib + " --target 40", []string{"20.0 g", "40.0 g", "2 % is allowed"}},
 		{rib + " --target 2oz", []string{"28.4 g", "56.7 g"}}, // 56.699 g, and the scale shows grams
 		{"--ratio 1:1 --by weight --target 0.9oz", []string{"0.45 oz", "0.90 oz", "Mix at least 1.52 oz"}},
 		{"--ratio 100:43 --target 30g --step 0.5", []string{"21.0 g", "30.0 g"}},
 		{"--ratio 1:1 --target 0.9oz --poured 0.48,0.55", []string{"ADD 0.07 oz of A", "reads 1.10 oz"}},
 		{"--ratio 1:1 --poured 12g,12.5", []string{"ADD 0.5 g of A", "the more there is in the cup, the shorter"}},
 		{"--ratio 2:1 --by volume --densities 1.15,1.00 --target 33g", []string{"2.300 : 1 by weight", "23.0 g", "33.0 g"}},
-		{"--ratio 1:1 --target 10 --tolerance 5%", []string{"5% is allowed"}},
+		{"--ratio 1:1 --target 10 --tolerance 5%", []string{"5 % is allowed"}},
 	} {
 		code, out, msg := call(append([]string{"mix"}, strings.Fields(c.args)...)...)
 		if code != exitOK || msg != "" {

@@ -24,12 +24,6 @@ type Weighing struct {
 	CupMostG       float64       // 0: not given
 }
 
-// weighCautions stand below everything that adhesive is mixed by.
-var weighCautions = []string{
-	"Follow the adhesive maker's figures for ratio, temperature and pot life.",
-	"Break a sample joint of each batch: it must fail in the wood.",
-}
-
 // Cups returns how many cups the target takes, each weighed alike.
 func (w Weighing) Cups() int {
 	if w.CupMostG <= 0 {
@@ -64,7 +58,7 @@ func (w Weighing) places(step float64) int {
 
 // inPercent writes a share as a percentage.
 func inPercent(share float64) string {
-	return strings.TrimSuffix(decimal(100*share, 1), ".0") + "%"
+	return strings.TrimSuffix(decimal(100*share, 1), ".0") + " %"
 }
 
 func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -97,7 +91,7 @@ func (w Weighing) stepWords(e mix.Span, within bool) string {
 	if within {
 		off := inPercent(e.Worst())
 		if e.Worst() < 0.0005 {
-			off = "less than 0.1%"
+			off = "less than 0.1 %"
 		}
 		return fmt.Sprintf("The scale's step of %s can put the ratio off by %s; %s is allowed.", w.Reading(w.Scale.StepG), off, inPercent(w.Scale.Tolerance))
 	}
@@ -153,7 +147,7 @@ func (w Weighing) Words() []string {
 	out = append(out, w.cupWords()...)
 	out = append(out, w.stepWords(c.Error, c.Within), w.smallestWords(c.Within))
 	out = append(out, "Poured too much? Take nothing out: ribwright mix … --poured A,B says what to add.")
-	return append(out, weighCautions...)
+	return append(out, glueCautions...)
 }
 
 // MendWords says what to add to a cup into which other masses were poured than the card says.
@@ -182,7 +176,7 @@ func (w Weighing) MendWords(aG, bG float64) []string {
 	if !c.Within {
 		out = append(out, "What is poured in parts is weighed less well. If the maker allows no more, mix anew. "+w.smallestWords(false))
 	}
-	return append(out, weighCautions...)
+	return append(out, glueCautions...)
 }
 
 // beforeWords says how the ratio stands as it was poured.

@@ -30,13 +30,13 @@ func TestWeighingWords(t *testing.T) {
 		got  []string
 		want []string
 	}{
-		{"ounces", ounces.Words(), []string{"0.00 oz", "0.45 oz", "0.90 oz", "off by 3.4%", "CAUTION", "at least 1.52 oz"}},
+		{"ounces", ounces.Words(), []string{"0.00 oz", "0.45 oz", "0.90 oz", "off by 3.4 %", "CAUTION", "at least 1.52 oz"}},
 		{"too coarse", coarse.Words(), []string{"28 g", "40 g", "100 : 43 by weight", "at least 216 g"}},
-		{"just over", justOver.Words(), []string{"can put the ratio off by just over 2%; only 2% is allowed"}},
-		{"two cups", cups.Words(), []string{"25.0 g", "50.0 g", "mix 2 cups", "2% is allowed", "smallest batch that it weighs so well is 15.2 g"}},
+		{"just over", justOver.Words(), []string{"can put the ratio off by just over 2 %; only 2 % is allowed"}},
+		{"two cups", cups.Words(), []string{"25.0 g", "50.0 g", "mix 2 cups", "2 % is allowed", "smallest batch that it weighs so well is 15.2 g"}},
 		{"the smallest cup", small.Words(), []string{"10.0 g", "20.0 g", "The least you mix in a cup is 20.0 g"}},
 		{"too much B", ounces.MendWords(ribfile.Inch.Grams(0.48), ribfile.Inch.Grams(0.55)),
-			[]string{"12.7% too low: too much B", "ADD 0.07 oz of A", "until the scale reads 1.10 oz", "Pot life: 0.20 oz more than the 0.90 oz planned"}},
+			[]string{"12.7 % too low: too much B", "ADD 0.07 oz of A", "until the scale reads 1.10 oz", "Pot life: 0.20 oz more than the 0.90 oz planned"}},
 		{"over the cup", cups.MendWords(40, 20), []string{"ADD 20.0 g of B", "CAUTION: that is 20.0 g more than the cup takes (60.0 g)"}},
 		{"right", cups.MendWords(25, 25), []string{"The ratio is right", "ADD NOTHING", "Pot life: as planned", "Cup: it fits"}},
 		{"within", cups.MendWords(25.1, 25), []string{"ADD 0.1 g of B", "It may also stay"}},

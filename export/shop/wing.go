@@ -87,47 +87,23 @@ func (w *wingPicture) onPlan(span, aft float64) geom.Pt {
 	return geom.Pt{X: float64(span * w.scale), Y: 0 - float64(aft*w.scale)}
 }
 
-// stands are the ribs of one wing, root to tip, with the index of their kind.
-func (w *wingPicture) stands() (out []wing.Place, kinds []int) {
-	for i, k := range w.plan.Kinds {
-		for _, p := range k.Places {
-			if p.Hand != wing.Right {
-				out, kinds = append(out, p), append(kinds, i)
-			}
-		}
-	}
-	order := make([]int, len(out))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case out[a].Span < out[b].Span:
-			return -1
-		case out[a].Span > out[b].Span:
-			return 1
-		}
-		return 0
-	})
-	places, of := make([]wing.Place, len(out)), make([]int, len(out))
-	for i, k := range order {
-		places[i], of[i] = out[k], kinds[k]
-	}
-	return places, of
+// stands are the ribs of one wing, root to tip.
+func (w *wingPicture) stands() []wing.Stand {
+	return slices.DeleteFunc(w.plan.Stands(), func(s wing.Stand) bool { return s.Hand == wing.Right })
 }
 
 // inPlan draws the wing seen from above.
 func (w *wingPicture) inPlan() {
-	places, kinds := w.stands()
+	places := w.stands()
 	first, last := places[0], places[len(places)-1]
-	edge := func(p wing.Place, share float64) geom.Pt {
+	edge := func(p wing.Stand, share float64) geom.Pt {
 		chord := lerp(w.doc.Rib.Chord, w.tipChord(), p.Span/w.plan.SemiSpan)
 		return w.onPlan(p.Span, p.InWing(geom.Pt{X: float64(share * chord)}).X)
 	}
 	w.path(layerContour, geom.Ring{edge(first, 0), edge(last, 0), edge(last, 1), edge(first, 1)}.Path())
 	for i, s := range w.plan.Spars {
 		half := float64(w.doc.Spars[i].Width / 2)
-		at := func(p wing.Place, by float64) geom.Pt {
+		at := func(p wing.Stand, by float64) geom.Pt {
 			return w.onPlan(p.Span, lerp(s.Root, s.Tip, p.Span/w.plan.SemiSpan)+by)
 		}
 		w.line(layerSpar, at(first, -half), at(last, -half))
@@ -140,13 +116,13 @@ func (w *wingPicture) inPlan() {
 	var names, marks float64 // right end of the last name and number
 	names, marks = math.Inf(-1), math.Inf(-1)
 	for i, p := range places {
-		box := w.set[kinds[i]].Rib.Contour.Outline.Box()
-		half := float64(w.set[kinds[i]].Rib.CapWidth / 2)
+		box := w.set[p.Entry].Rib.Contour.Outline.Box()
+		half := float64(w.set[p.Entry].Rib.CapWidth / 2)
 		fore, aft := p.InWing(geom.Pt{X: box.Min.X}).X, p.InWing(geom.Pt{X: box.Max.X}).X
 		w.part(layerStation, "rib-"+p.Rib, geom.Ring{w.onPlan(p.Span-half, fore), w.onPlan(p.Span+half, fore), w.onPlan(p.Span+half, aft), w.onPlan(p.Span-half, aft)}.Path())
 		x := float64(p.Span * w.scale)
 		name := p.Rib
-		if k := w.plan.Kinds[kinds[i]].Kind; k != "full" {
+		if k := p.Kind.Kind; k != "full" {
 			name += " " + k
 		}
 		outer := i == len(places)-1 || i == 0

@@ -5,17 +5,6 @@ import "ribwright/geom"
 // A doubled stick is strips side by side in the plane of the rib, so that the plates still lie flat: the rib is laid out
 // with their whole depth, and each strip is a piece to cut.
 
-// On lists the faces that the plate is on: 0 is the near one, as the drawing shows the rib, 1 the far one.
-func (g Gusset) On() []int {
-	switch {
-	case g.Far:
-		return []int{1}
-	case g.Faces == 1:
-		return []int{0}
-	}
-	return []int{0, 1}
-}
-
 // PlyDepth returns the depth of one of a stick's strips.
 func (r *Rib) PlyDepth() float64 { return r.StickDepth / float64(max(1, r.StickPlies)) }
 

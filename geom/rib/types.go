@@ -157,6 +157,17 @@ type Gusset struct {
 	GlueMM2      map[string]float64 // common area with each member, one face
 }
 
+// On lists the faces that the plate is on: 0 is the near one, as the drawing shows the rib, 1 the far one.
+func (g Gusset) On() []int {
+	switch {
+	case g.Far:
+		return []int{1}
+	case g.Faces == 1:
+		return []int{0}
+	}
+	return []int{0, 1}
+}
+
 // Web is one sheet of plywood over a whole face of the rib, with the spars' openings cut out of it; the same one is glued
 // on every face that has one. A face with a web has no plates.
 type Web struct {

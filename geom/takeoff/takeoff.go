@@ -16,7 +16,7 @@ import (
 	"ribwright/geom/ribfile"
 )
 
-// TakeOff is the quantities of one rib; Set multiplies them by the rib's count.
+// TakeOff is the quantities of one rib; lists of the set multiply them by Count.
 type TakeOff struct {
 	Count     int // ribs in the set
 	Sticks    []StickGroup
