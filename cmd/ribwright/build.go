@@ -220,7 +220,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 		out = append(out, shop.CutTables(p.doc, p.layout())...)
 		buy = append(buy, shop.PlywoodToBuy(p.doc, p.layout())...)
 	}
-	buy = append(buy, shop.WebsToBuy(p.set())...)
+	buy = append(buy, shop.ApartToBuy(p.set())...)
 	buy = append(buy, shop.FastenersToBuy(p.set(), p.takes())...)
 	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
 	return shop.InOrder(append(out, shop.Buy(buy)))

@@ -198,6 +198,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	if p.whole && !finding.HasError(p.found) {
 		p.findBars()
 		p.add(cut.FindWebs(p.set()))
+		p.add(cut.FindPly(p.set()))
 	}
 	return p
 }

@@ -56,7 +56,7 @@ func PlywoodToBuy(doc *ribfile.Doc, l cut.Layout) []BuyRow {
 			}
 		}
 		if n > 0 {
-			out = append(out, BuyRow{What: doc.Gusset.Material + ", " + doc.Length(doc.Gusset.Thickness), Size: s.Name, Count: n, Have: s.Count, Price: s.Price})
+			out = append(out, BuyRow{What: l.Ply.Material + ", " + doc.Length(l.Ply.Thickness), Size: s.Name, Count: n, Have: s.Count, Price: s.Price})
 		}
 	}
 	return out

@@ -39,15 +39,27 @@ func (w lister) webSize(web rib.Web) string {
 	return w.doc.Decimal(b.W()) + " × " + w.doc.Decimal(b.H()) + " " + string(w.doc.Units)
 }
 
-// WebsToBuy returns the plywood of webs that lie on no sheet of the layout.
-func WebsToBuy(set rib.Set) []BuyRow {
+// ApartToBuy returns the plywood of webs and plates that lie on no sheet of the layout.
+func ApartToBuy(set rib.Set) []BuyRow {
 	var out []BuyRow
+	entry, area := -1, 0.0 // of the row of plates that is being summed up
 	for _, p := range cut.Plates(set) {
 		if p.Apart == cut.Together {
 			continue
 		}
 		e := set[p.Entry]
 		w := lister{doc: e.Doc}
+		if p.Gusset >= 0 {
+			if p.Entry != entry {
+				entry, area = p.Entry, 0
+				out = append(out, BuyRow{What: e.Doc.Gusset.Material + ", " + e.Doc.Length(e.Doc.Gusset.Thickness) + ", for the plates of " + e.Name})
+			}
+			row := &out[len(out)-1]
+			area += float64(p.Outline.Area() * float64(p.Count))
+			row.Count += p.Count
+			row.Size = e.Doc.Area(area) + " in all"
+			continue
+		}
 		what := e.Doc.Web.Material + ", " + e.Doc.Length(e.Doc.Web.Thickness) + ", for " + e.Part(webID)
 		if n := len(out); n > 0 && out[n-1].What == what { // the one of the other face
 			out[n-1].Count += p.Count

@@ -125,9 +125,10 @@ type Plate struct {
 // rib's webs behind its plates.
 func Plates(set rib.Set) []Plate {
 	var out []Plate
+	main := MainPly(set)
 	for i, e := range set {
-		out = append(out, platesOf(i, e)...)
-		out = append(out, websOf(i, e, set.Shared())...)
+		out = append(out, platesOf(i, e, main)...)
+		out = append(out, websOf(i, e, set.Shared(), main)...)
 	}
 	size := map[int][]int{} // first ones of pools by their area, whole mm²; looked up only
 	for k := range out {
@@ -147,7 +148,7 @@ func Plates(set rib.Set) []Plate {
 	return out
 }
 
-func platesOf(entry int, e rib.Entry) []Plate {
+func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 	tool, pattern := ToolOf(e.Doc), fasten.Of(e.Rib, e.Doc)
 	var out []Plate
 	for i, g := range e.Rib.Gussets {
@@ -175,6 +176,9 @@ func platesOf(entry int, e rib.Entry) []Plate {
 			}
 			p.Grain = grain(e.Rib, e.Doc, g, own)
 			p.Blank, p.Swath = swath(tool, g, p.Outline)
+			if plyOf(e.Doc) != main {
+				p.Apart = OtherPly
+			}
 			out = append(out, p)
 		}
 	}

@@ -15,6 +15,7 @@ import (
 // Layout is where the plates of the whole set lie on sheets.
 type Layout struct {
 	Tool   Tool
+	Ply    Ply // of the sheets
 	Plates []Plate
 	Stock  []Stock // what sheets there are
 	Sheets []Sheet // the different ones, in the order of cutting
@@ -77,7 +78,7 @@ const mostNested = 6000
 // progress may be nil.
 func Nest(set rib.Set, progress func(done, all int)) Layout {
 	doc := set.Shared()
-	l := Layout{Tool: ToolOf(doc), Plates: Plates(set), Stock: stock(doc)}
+	l := Layout{Tool: ToolOf(doc), Ply: MainPly(set), Plates: Plates(set), Stock: stock(doc)}
 	counts := make([]int, len(l.Plates))
 	for k, p := range l.Plates {
 		if p.Apart == Together {

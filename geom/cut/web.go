@@ -21,12 +21,12 @@ type Apart int
 // The reasons.
 const (
 	Together Apart = iota
-	OtherPly       // the web is of other plywood than the plates
+	OtherPly       // it is of other plywood than most plates
 	TooLarge       // no sheet in stock takes it
 )
 
 // websOf returns a rib's webs. Their own axes have x along the chord line and the origin in the middle of their box.
-func websOf(entry int, e rib.Entry, shared *ribfile.Doc) []Plate {
+func websOf(entry int, e rib.Entry, shared *ribfile.Doc, main Ply) []Plate {
 	w, tool := e.Rib.Web, ToolOf(e.Doc)
 	if len(w.Outline) == 0 {
 		return nil
@@ -56,8 +56,8 @@ func websOf(entry int, e rib.Entry, shared *ribfile.Doc) []Plate {
 		}
 		p.Grain = webGrain(e.Doc.Web.Grain)
 		p.Swath = grown(p.Outline, tool.Sawn())
-		switch ply := shared.Gusset; {
-		case e.Doc.Web.Thickness != ply.Thickness || e.Doc.Web.Material != ply.Material:
+		switch {
+		case Ply{e.Doc.Web.Thickness, e.Doc.Web.Material} != main:
 			p.Apart = OtherPly
 		case !slices.ContainsFunc(stock(shared), func(s Stock) bool { return mayTake(s, p, shared) }):
 			p.Apart = TooLarge
@@ -93,8 +93,9 @@ func mayTake(s Stock, p Plate, doc *ribfile.Doc) bool {
 // FindWebs tells of webs that are not among the plates on the sheets.
 func FindWebs(set rib.Set) []finding.Finding {
 	var out []finding.Finding
+	main := MainPly(set)
 	for i, e := range set {
-		webs := websOf(i, e, set.Shared())
+		webs := websOf(i, e, set.Shared(), main)
 		if len(webs) == 0 || webs[0].Apart == Together {
 			continue
 		}
@@ -104,7 +105,7 @@ func FindWebs(set rib.Set) []finding.Finding {
 			Fix:     "Scarf sheets together for it, as the plans say; or name a sheet that takes it under [[sheet.stock]], or let its grain run otherwise (grain under [web])."}
 		if webs[0].Apart == OtherPly {
 			f.Code, f.Key, f.Got, f.Unit = "web-plywood", "web.thickness", doc.Web.Thickness, "mm"
-			f.Limit = set.Shared().Gusset.Thickness
+			f.Limit = main.Thickness
 			f.Message = fmt.Sprintf("The web is of %s, %s thick, and the sheets in stock are for the plates, of %s: it lies on none.", doc.Web.Material, doc.Length(doc.Web.Thickness), doc.Length(f.Limit))
 			f.Fix = "Cut it by the file of the plates from a sheet of its own; the list of what to buy has its size."
 		}
