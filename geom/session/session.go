@@ -76,10 +76,10 @@ func Of(set rib.Set) Plan {
 	return p
 }
 
-// sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates there.
+// sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates or a web there.
 func sidesOf(set rib.Set) (firsts, seconds []Side) {
 	for i, e := range set {
-		second := false
+		second := slices.Contains(e.Rib.Web.On(), 1)
 		for _, g := range e.Rib.Gussets {
 			second = second || slices.Contains(g.On(), 1)
 		}

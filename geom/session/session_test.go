@@ -200,3 +200,16 @@ func BenchmarkOf(b *testing.B) {
 		session.Of(set)
 	}
 }
+
+// TestWebSides: a web on the far face is glued on with the second side, though no plate is there.
+func TestWebSides(t *testing.T) {
+	set := setOf(docOf(t, "[session]\ntime = \"3 h\"\n"), 2, -3)
+	set[1].Rib.Web = rib.Web{Near: true, Far: true}
+	seconds := 0
+	for _, s := range session.Of(set).Sessions {
+		seconds += len(s.On(1))
+	}
+	if seconds != 5 {
+		t.Errorf("%d second sides, want 5", seconds)
+	}
+}
