@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribwright/export"
 	"ribwright/export/gcode"
@@ -82,8 +83,10 @@ func (w lister) sheets(l cut.Layout) export.Table {
 		Columns: []export.Column{text("sheet", "sheet"), number("count", "to cut", ""), text("size", "size"), number("plates", "plates on it", ""),
 			number("fill_percent", "becomes plates", "%"), text("offcut", "offcut that stays whole"), text("names", "plates")},
 		Notes: []string{c.toolWords(),
-			fmt.Sprintf("Between two cuts stay %s, to the sheet's edge %s. The face grain of a plate runs: %s.", w.doc.Length(w.doc.Sheet.Gap), w.doc.Length(w.doc.Sheet.Margin), grainWords(w.doc)),
-			`"/2" behind a name: for the second face, its marks mirrored.`}}
+			fmt.Sprintf("Between two cuts stay %s, to the sheet's edge %s. The face grain of a plate runs: %s.", w.doc.Length(w.doc.Sheet.Gap), w.doc.Length(w.doc.Sheet.Margin), grainWords(w.doc))}}
+	if slices.ContainsFunc(l.Plates, func(p cut.Plate) bool { return p.Face == 1 }) {
+		t.Notes = append(t.Notes, `"/2" behind a name: for the second face, its marks mirrored.`)
+	}
 	for _, k := range l.Left {
 		t.Notes = append(t.Notes, fmt.Sprintf("%d plates are on no sheet (%s).", k.Count, k.Why))
 	}

@@ -243,8 +243,14 @@ func onFaces(p ribfile.Plate) string {
 	if p.Faces == 1 && p.Face == "far" {
 		return "the far face only"
 	}
+	if p.Faces == 1 {
+		return "the near face only"
+	}
 	return fmt.Sprintf("%d faces", p.Faces)
 }
+
+// turnedOver says how plates of the second face are marked.
+const turnedOver = "The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."
 
 // plates is the gussets, whole discs of one size together.
 func (w lister) plates() export.Table {
@@ -252,8 +258,10 @@ func (w lister) plates() export.Table {
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
 			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
 		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
-			fmt.Sprintf("Plates are %s, %s thick, on %s.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), onFaces(w.doc.Gusset)),
-			"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
+			fmt.Sprintf("Plates are %s, %s thick, on %s.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), onFaces(w.doc.Gusset))}, cautions...)}
+	if w.doc.Gusset.Faces == 2 {
+		t.Notes = slices.Insert(t.Notes, len(t.Notes)-len(cautions), turnedOver)
+	}
 	for _, g := range w.t.Plates {
 		f := g.First
 		size, trimmed := w.plateSize(f)
@@ -322,7 +330,10 @@ func (w lister) butts() export.Table {
 func (w lister) ordinates() export.Table {
 	t := export.Table{ID: "ordinates", Title: "Ordinates of the rib",
 		Columns: []export.Column{number("station_percent", "station", "% chord"), w.lengthColumn("station", "station"), w.lengthColumn("upper", "upper"), w.lengthColumn("lower", "lower")},
-		Notes:   []string{"Measured from the leading edge of the chord line and from the chord line, on the rib's contour: the skin is taken off."}}
+		Notes:   []string{"Measured from the leading edge of the chord line and from the chord line, on the rib's contour."}}
+	if len(w.doc.Section.Skins) > 0 {
+		t.Notes[0] += " The skin is taken off."
+	}
 	for _, x := range w.r.Contour.Stations {
 		up, lo, ok := w.r.Contour.At(x)
 		if !ok {

@@ -90,14 +90,23 @@ func (w lister) fate(massG, ofG float64) string {
 // fastenerName says what to ask for: "staples, stainless, crown 3/16 in, leg 1/4 in, wire 0.050 × 0.020 in".
 func fastenerName(doc *ribfile.Doc) string {
 	f := doc.Fastener
-	wire := "wire " + doc.Length(f.Wire)
+	wire := "wire " + thin(doc, f.Wire)
 	if f.Flat > 0 {
-		wire = "wire " + doc.Number(f.Wire) + " × " + doc.Length(f.Flat)
+		wire += " × " + thin(doc, f.Flat)
 	}
+	wire += " " + string(doc.Units)
 	if f.Kind == "nail" {
 		return fmt.Sprintf("nails, %s, %s long, %s", f.Material, doc.Length(f.Leg), wire)
 	}
 	return fmt.Sprintf("staples, %s, crown %s, leg %s, %s", f.Material, doc.Length(f.Crown), doc.Length(f.Leg), wire)
+}
+
+// thin writes the thickness of a wire, which is sold by decimals: no fraction is near enough.
+func thin(doc *ribfile.Doc, mm float64) string {
+	if doc.Units == ribfile.Inch {
+		return doc.Decimal(mm)
+	}
+	return strings.TrimSuffix(exact(doc, mm), " mm")
 }
 
 // setFasteners is how many staples or nails the ribs of a set take.

@@ -117,7 +117,7 @@ func (s setLister) setPlates() export.Table {
 	t := export.Table{ID: "plates", Title: "Gusset plates",
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), text("material", "material"), number("per_set", "per set", ""),
 			s.areaColumn("area", "area of one"), text("trimmed", "trimmed")},
-		Notes: append([]string{"The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."}, cautions...)}
+		Notes: append([]string{turnedOver}, cautions...)}
 	for _, g := range takeoff.Plates(s.set) {
 		size, trimmed := s.plateSize(g.First)
 		t.Rows = append(t.Rows, []export.Cell{export.Str(strings.Join(g.IDs, ", ")), export.Str(string(g.First.Shape)), export.Str(size),

@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -40,10 +41,9 @@ func newBlock(c *canvas) block {
 
 // Sizes of the templates' sheets, mm.
 const (
-	blockGap   = 6.0
-	rollWidth  = 594.0 // of what hangs on one sheet, unless a block is wider
-	footWords  = 60.0  // the least width of what stands beside the square
-	smallCheck = 50.0  // the square's side where one of 100 mm leaves no room
+	blockGap  = 6.0
+	rollWidth = 594.0 // of what hangs on one sheet, unless a block is wider
+	footWords = 60.0  // the least width of what stands beside the square
 )
 
 // templateLayers returns the layers of every template, thin lines first.
@@ -59,26 +59,34 @@ func templateLayers() []export.Layer {
 // sheet returns everything on one sheet, for a roll of paper or another program.
 func (t template) sheet() export.Drawing {
 	blocks := t.blocks(math.Inf(1))
-	w := 100 + gutter + 2*footWords
+	w := t.checkSides()[0] + gutter + 2*footWords
 	total := 0.0
 	for _, b := range blocks {
 		w, total = math.Max(w, b.w), total+b.w+blockGap
 	}
 	w = math.Max(w, math.Min(rollWidth, total))
 	placed, used := shelves(blocks, w, math.Inf(1))
-	f := foot{t, 100, w}
+	f := foot{t, t.checkSides()[0], w}
 	high := math.Max(f.side, f.height())
 	return t.drawing([]page{{w + 2*sheetMargin, used[0] + gutter + high + 2*sheetMargin, sheetMargin, placed[0]}}, f)
 }
 
-// pages returns everything over pages of a paper, laid out in the way that costs least. A square of 50 mm stands in
-// for one of 100 mm where that leaves too little room. What fits on no page gets a sheet of its own size.
+// checkSides are the sides of the square to measure, which a rule of the file's units shows: 100 mm or 4 in, and half of it
+// where that leaves too little room.
+func (t template) checkSides() [2]float64 {
+	if t.doc.Units == ribfile.Inch {
+		return [2]float64{4 * ribfile.MMPerInch, 2 * ribfile.MMPerInch}
+	}
+	return [2]float64{100, 50}
+}
+
+// pages returns everything over pages of a paper, laid out in the way that costs least. What fits on no page gets a sheet of its own size.
 func (t template) pages(p Page) export.Drawing {
 	short, long := math.Min(p.W, p.H), math.Max(p.W, p.H)
 	var best []page
 	var under foot
 	least := math.Inf(1)
-	for _, side := range []float64{100, smallCheck} {
+	for _, side := range t.checkSides() {
 		for _, size := range [][2]float64{{short, long}, {long, short}} {
 			f := foot{t, side, size[0] - 2*p.Margin}
 			if on, cost := t.layOver(page{w: size[0], h: size[1], margin: p.Margin}, f); cost < least {
@@ -105,7 +113,7 @@ func (t template) layOver(p page, f foot) (pages []page, cost float64) {
 	if f.room() < footWords || room < 20 {
 		return nil, math.Inf(1)
 	}
-	if f.side == smallCheck {
+	if f.side == t.checkSides()[1] {
 		cost = costSmall
 	}
 	blocks := t.blocks(w)
@@ -234,8 +242,8 @@ func (f foot) height() float64 {
 }
 
 func (f foot) draw(c *canvas, at geom.Pt, number string) {
-	size := decimal(f.side, 0) + " mm"
-	checkSquare(c, "check-"+decimal(f.side, 0)+"mm", size, at, f.side)
+	size := f.t.doc.Length(f.side)
+	checkSquare(c, "check-"+strings.ReplaceAll(size, " ", ""), size, at, f.side)
 	x, y := at.X+f.side+gutter, at.Y+math.Max(f.side, f.height())-medium
 	for _, l := range f.title() {
 		c.write(layerFrame, l, geom.Pt{X: x, Y: y}, medium, export.Left, true)

@@ -216,8 +216,12 @@ func TestStickPages(t *testing.T) {
 		d := shop.StickPages(r, doc, take, a4)
 		got := pages(t, d)
 		var lengths []float64
+		square := 100.0
+		if doc.Units == ribfile.Inch { // what a rule in inches shows
+			square = 4 * ribfile.MMPerInch
+		}
 		for i, page := range got {
-			if !hasSquare(page, 100) && !hasSquare(page, 50) {
+			if !hasSquare(page, square) && !hasSquare(page, square/2) {
 				t.Errorf("%s: page %d has no true square", name, i+1)
 			}
 			for _, p := range page {
