@@ -207,10 +207,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	} else {
 		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set()))
 	}
-	if len(p.sessions.Sessions) > 0 {
-		out = append(out, shop.Sessions(p.set(), p.sessions, p.batches))
-	}
-	out = append(out, shop.Batches(p.set(), p.batches))
+	out = append(out, shop.Sessions(p.set(), p.sessions, p.batches), shop.Batches(p.set(), p.batches))
 	out = append(out, shop.BarTables(p.doc, p.bars())...)
 	if !withSheets {
 		return shop.InOrder(out)

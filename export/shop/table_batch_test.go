@@ -11,6 +11,7 @@ import (
 	"ribwright/geom/batch"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
+	"ribwright/geom/session"
 	"ribwright/geom/takeoff"
 )
 
@@ -101,5 +102,35 @@ func TestAdhesiveTables(t *testing.T) {
 		if math.Abs(sum(spots[:n])-sides[2].Num) > 1e-9 || math.Abs(spots[n].Num-sides[0].Num) > 1e-9 || math.Abs(spots[n+1].Num-sides[1].Num) > 1e-9 {
 			t.Errorf("%s: the joints take %g, the rib %g", file, sum(spots[:n]), sides[2].Num)
 		}
+	}
+}
+
+// TestSessionTable holds the list of sessions against the plans: every side once, from batches that keep within their session.
+func TestSessionTable(t *testing.T) {
+	r, doc := layOut(t, "cmd/ribwright/demo/marsh-wren.toml")
+	set := rib.One(r, doc)
+	batches := batch.Of(set, []takeoff.TakeOff{takeoff.Of(r, doc)})
+	tab := shop.Sessions(set, session.Of(set), batches)
+	if got := int(sum(cells(t, tab, "sides"))); got != 2*r.Count || len(tab.Rows) != 9 {
+		t.Errorf("%d sides in %d sessions, want %d in 9", got, len(tab.Rows), 2*r.Count)
+	}
+	seen := map[string]bool{}
+	for _, c := range cells(t, tab, "batches") {
+		for _, n := range strings.Split(c.Text, ", ") {
+			if seen[n] {
+				t.Errorf("batch %s in two sessions", n)
+			}
+			seen[n] = true
+		}
+	}
+	if len(seen) != len(batches.Batches) {
+		t.Errorf("%d batches in the sessions, want %d", len(seen), len(batches.Batches))
+	}
+	if tab.Rows[8][1].Text != "25–26" || tab.Rows[8][2].Text != "25–26" || !strings.Contains(strings.Join(tab.Notes, "\n"), "26 ribs, 9 sessions of 3 ribs") {
+		t.Errorf("last session %v; notes %v", tab.Rows[8], tab.Notes)
+	}
+	doc.Session.Time = 0
+	if tab := shop.Sessions(set, session.Of(set), batches); len(tab.Rows) != 0 || !strings.Contains(tab.Notes[0], "time under [session]") {
+		t.Errorf("no time: %v", tab)
 	}
 }

@@ -42,7 +42,7 @@ func Sessions(set rib.Set, p session.Plan, b batch.Plan) export.Table {
 // sessionNotes say by what the sessions were planned.
 func sessionNotes(p session.Plan) []string {
 	if len(p.Sessions) == 0 {
-		return []string{"No sessions are planned: time under [session] is left out, or too short for a side."}
+		return []string{"No sessions are planned: time under [session], how long one may be, is left out, or too short for a side."}
 	}
 	out := []string{p.Words() + ".",
 		fmt.Sprintf("A session is %s at most; a first side takes %s, a second one %s.", ribfile.Duration(p.Spec.Time), ribfile.Duration(p.FaceMin[0]), ribfile.Duration(p.FaceMin[1]))}

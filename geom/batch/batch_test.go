@@ -316,6 +316,34 @@ func TestOf(t *testing.T) {
 	}
 }
 
+// TestSessions holds that batches keep within the sessions that are planned, do the sides of both faces where a session does,
+// and last while the sticks of further ribs are laid: by hand, 4 ribs, a side in 15 min, laid in 10.
+func TestSessions(t *testing.T) {
+	for _, c := range []struct {
+		keys string
+		want []string
+	}{
+		{"jigs = 2", []string{"1–2 30 min", "3–4 (side 1), 1–2 (side 2) 60 min", "3–4 30 min"}},
+		{"in_jig = \"remove\"", []string{"1–2 (side 1), 1–2 (side 2) 70 min", "3–4 (side 1), 3–4 (side 2) 70 min"}},
+	} {
+		p, set := planOf(t, "units = \"mm\"\n"+strings.Replace(small, "count = 5", "count = 4", 1)+"[batch]\npace = 15\n[session]\ntime = \"2 h\"\nlay = 10\n"+c.keys+"\n")
+		var got []string
+		for i, b := range p.Batches {
+			got = append(got, fmt.Sprintf("%s %g min", b.Names(set), b.WorkMin))
+			if side := p.Report(set)[i].Side; b.Mixed() != (side == 0) {
+				t.Errorf("batch %d: side %d in the report", b.Number, side)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%q: got %q, want %q", c.keys, got, c.want)
+		}
+	}
+	doc := docOf(t, "mm", "[batch]\npace = 10\npot_life = 60\npot_life_at = 20\npot_life_mass = 1000\n[session]\nlay = 20\njigs = 1\n") // 10 + 30 + 30 > 60
+	if got := counts(batch.Lay(doc, [][]batch.Side{alike(4, 5)})); !slices.Equal(got, []int{2, 2}) {
+		t.Errorf("a pot life of an hour: %v sides from a batch, want 2 and 2", got)
+	}
+}
+
 func BenchmarkLay(b *testing.B) {
 	doc, run := docOf(b, "mm", "[batch]\n"+maker), alike(10000, 1)
 	for b.Loop() {
