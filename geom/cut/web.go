@@ -114,13 +114,17 @@ func FindWebs(set rib.Set) []finding.Finding {
 	return out
 }
 
-// checkHoles tells what a router leaves in the corners of a web's openings.
+// checkHoles tells what a router leaves in the corners of a web's openings, and which of them it does not go into.
 func checkHoles(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 	worst, at := 0.0, geom.Pt{}
 	var spars []string
+	var out []finding.Finding
 	for _, h := range r.Web.Holes {
 		left := t.HolePath(h.Ring.Path())
 		if len(left) == 0 {
+			out = append(out, finding.Finding{Severity: finding.Error, Code: "router-hole", Key: "saw.router_bit", Part: "web", At: []geom.Pt{h.Ring[0]}, Got: t.Kerf, Unit: "mm",
+				Message: fmt.Sprintf("A bit of %s does not go into the web's opening for spar %q.", length(doc, t.Kerf), h.Spar),
+				Fix:     "Take a smaller bit (router_bit under [saw])."})
 			continue
 		}
 		cut := left[0].Grow(t.Kerf / 2)[0]
@@ -138,9 +142,9 @@ func checkHoles(r *rib.Rib, doc *ribfile.Doc, t Tool) []finding.Finding {
 		}
 	}
 	if len(spars) == 0 {
-		return nil
+		return out
 	}
-	return []finding.Finding{{Severity: finding.Warning, Code: "router-corner", Key: "saw.router_bit", Part: "web", At: []geom.Pt{at}, Got: worst, Limit: cornerLeft, Unit: "mm",
+	return append(out, finding.Finding{Severity: finding.Warning, Code: "router-corner", Key: "saw.router_bit", Part: "web", At: []geom.Pt{at}, Got: worst, Limit: cornerLeft, Unit: "mm",
 		Message: fmt.Sprintf("A bit of %s leaves up to %s of wood in the corners of the web's openings (%s): the spar does not pass.", length(doc, t.Kerf), length(doc, worst), strings.Join(spars, ", ")),
-		Fix:     "File the corners out."}}
+		Fix:     "File the corners out."})
 }
