@@ -280,7 +280,7 @@ func TestLogSummary(t *testing.T) {
 		out, msg   []string
 	}{
 		{"all well", "", nil, exitOK, []string{"|      26 |                8 |                8 |       8 |          31 |", "stands out: heavy", "passed"}, nil},
-		{"a coupon that is still to break", "9,,,17,5.8,5.8,,,,,,,,,,\n", nil, exitOK, []string{"none yet", "1 of 17 batches have no sample joint yet"}, []string{"rib-log.csv:26:1: warning: Batch 17: no sample joint"}},
+		{"a coupon that is still to break", "9,,,17,5.8,5.8,,,,,,,,,,\n", nil, exitOK, []string{"none yet", "1 of 17 batches has no sample joint yet"}, []string{"rib-log.csv:26:1: warning: Batch 17: no sample joint"}},
 		{"a coupon that failed", "9,,,17,5.8,5.8,,,,,,,900,40,,\n", nil, exitFound, []string{"FAILED"}, []string{":26:", "error: Batch 17", "Glued from it: rib 9."}},
 		{"a wrong ratio", "9,,,17,5.8,5.0,,,,,,,1300,90,,\n", nil, exitOK, []string{"16.0"}, []string{"warning: Batch 17: A over B is off by more than 2 %: 5.80 g of A on 5.00 g of B has too much A, by 16 %."}},
 		{"torn", "9,,,17,5.8", nil, exitOK, nil, []string{"rib-log.csv:26:1: warning: The last line, 26, has no end"}},

@@ -168,7 +168,7 @@ func (w logLister) batches() export.Table {
 			}), value(b.HumidityPct, figure), value(b.CouponN, func(n float64) export.Cell { return export.Num(n, w.doc.Units.Force(n)) }), value(b.WoodPct, figure), export.Str(state)})
 	}
 	if without > 0 {
-		t.Notes = append([]string{fmt.Sprintf("%d of %d %s no sample joint yet.", without, len(w.s.Batches), plural(len(w.s.Batches), "batch has", "batches have"))}, t.Notes...)
+		t.Notes = append([]string{fmt.Sprintf("%d of %d %s %s no sample joint yet.", without, len(w.s.Batches), plural(len(w.s.Batches), "batch", "batches"), plural(without, "has", "have"))}, t.Notes...)
 	}
 	return t
 }
