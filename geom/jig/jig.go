@@ -238,10 +238,11 @@ func (p *planner) finish() Jig {
 	slices.SortStableFunc(p.blocks, func(a, b Block) int {
 		return cmp.Or(cmp.Compare(a.At.X, b.At.X), cmp.Compare(b.At.Y, a.At.Y))
 	})
-	j := Jig{Blocks: p.blocks, Holes: p.holes(), Height: p.set.BlockHeight}
+	j := Jig{Blocks: slices.Clone(p.blocks), Holes: p.holes(), Height: p.set.BlockHeight}
 	box := p.r.Contour.Outline.Box()
 	for i := range j.Blocks {
 		j.Blocks[i].ID = fmt.Sprintf("J%d", i+1)
+		j.Blocks[i].face = nil // it would keep the planner
 		box = box.Union(j.Blocks[i].Outline.Box())
 	}
 	for _, h := range j.Holes {
