@@ -66,7 +66,7 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	counts, errs := make([]int, len(p.jobs)), make([]error, len(p.jobs))
 	step := counter(len(p.jobs), a.progress("drawing the ribs"))
 	together(len(p.jobs), func(i int) {
-		j := p.jobs[i]
+		j := p.jobs[i].full()
 		counts[i], errs[i] = a.folder(j, ofRib, filepath.Join(dir, j.kind.Name), o)
 		step()
 	})
@@ -217,7 +217,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 		out = append(out, shop.CutTables(p.doc, p.layout())...)
 		buy = append(buy, shop.PlywoodToBuy(p.doc, p.layout())...)
 	}
-	buy = append(buy, shop.ApartToBuy(p.set())...)
+	buy = append(buy, shop.ApartToBuy(p.set(), p.layout())...)
 	buy = append(buy, shop.FastenersToBuy(p.set(), p.takes())...)
 	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
 	return shop.InOrder(append(out, shop.Buy(buy)))

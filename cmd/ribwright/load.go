@@ -56,6 +56,8 @@ type project struct {
 type job struct {
 	*project
 	kind  wing.Kind
+	index int  // in project.jobs
+	slim  bool // see slimmed
 	doc   *ribfile.Doc
 	rib   *rib.Rib
 	take  takeoff.TakeOff
@@ -75,7 +77,7 @@ func (p *project) named(name string) (*job, error) {
 	var names []string
 	for _, j := range p.jobs {
 		if name != "" && strings.EqualFold(j.kind.Name, name) {
-			return j, nil
+			return j.full(), nil
 		}
 		names = append(names, j.kind.Name)
 	}
@@ -182,7 +184,13 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	}
 	jobs := make([]*job, len(plan.Kinds))
 	step := counter(len(jobs), progress)
-	together(len(jobs), func(i int) { jobs[i] = p.layOutKind(plan.Kinds[i]); step() })
+	together(len(jobs), func(i int) {
+		jobs[i] = p.layOutKind(plan.Kinds[i])
+		if jobs[i].index = i; len(jobs) > mostFull {
+			jobs[i].slimmed()
+		}
+		step()
+	})
 	p.add(plan.Notes())
 	p.jobs, p.whole = jobs, true
 	own := make([][]finding.Finding, len(jobs))
@@ -201,6 +209,28 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 		p.add(cut.FindPly(p.set()))
 	}
 	return p
+}
+
+// mostFull is how many kinds of rib are kept in memory with all that belongs to them.
+const mostFull = 64
+
+// slimmed lets go of what only a rib's own drawings and lists need.
+func (j *job) slimmed() {
+	if j.rib == nil {
+		return
+	}
+	j.slim, j.jig, j.take.Spots = true, jig.Jig{}, nil
+	j.rib = j.rib.Slim()
+}
+
+// full returns the job with all that belongs to it, laid out anew where it was let go.
+func (j *job) full() *job {
+	if !j.slim {
+		return j
+	}
+	f := j.layOutKind(j.kind)
+	f.index, f.found = j.index, j.found
+	return f
 }
 
 // layOutKind lays one kind of rib out. Its findings have their places in the rib file.
@@ -254,6 +284,7 @@ func (p *project) report() takeoff.Report {
 	}
 	out.Ribs = func(yield func(takeoff.RibReport) bool) {
 		for _, j := range p.jobs {
+			j = j.full()
 			one := takeoff.NewRibReport(cmp.Or(j.kind.Name, j.doc.Title), j.rib, j.take)
 			if len(j.jig.Blocks) > 0 {
 				one.Jig = j.jig.Report()

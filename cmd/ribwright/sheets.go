@@ -136,8 +136,7 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 
 // hasPlates and hasHoles say whether the set has plates, and whether a hole saw cuts any of them.
 func hasPlates(j *job) bool {
-	return slices.ContainsFunc(j.jobs, func(j *job) bool { return len(j.rib.Gussets) > 0 }) ||
-		slices.ContainsFunc(cut.Plates(j.set()), func(p cut.Plate) bool { return p.Apart == cut.Together })
+	return slices.ContainsFunc(j.layout().Plates, func(p cut.Plate) bool { return p.Apart == cut.Together })
 }
 
 func hasHoles(j *job) bool {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"slices"
-
 	"ribwright/export"
 	"ribwright/export/shop"
 )
@@ -16,9 +14,8 @@ func traveller(j *job, o *options) (export.Drawing, error) {
 	if paper.Turn == "landscape" && paper.H > 0 {
 		paper.W, paper.H = paper.H, paper.W
 	}
-	kind := slices.Index(j.jobs, j)
 	on := sheet{pages: func(j *job, p shop.Page) export.Drawing {
-		return shop.Traveller(j.project.set(), kind, j.take, j.batches, p)
+		return shop.Traveller(j.project.set(), j.index, j.take, j.batches, p)
 	}}
 	return on.onPages(j, paper), nil
 }

@@ -148,3 +148,28 @@ func TestGather(t *testing.T) {
 		t.Errorf("got %v", seen)
 	}
 }
+
+// TestWingMany: of a wing of many kinds only what the set needs stays in memory, and a rib is drawn as if it were alone.
+func TestWingMany(t *testing.T) {
+	path := wingFile(t, "\n[wing]\nsemi_span = 3250\ntip_chord = 1000\nspacing = 50\nwings = 1\n")
+	rewrite(t, path, "plates = \"hole-saw\"", "plates = \"line\"")
+	p, err := load(path, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.jobs) <= mostFull || !p.jobs[40].slim || p.jobs[40].rib.Caps[0].Outline != nil {
+		t.Fatalf("%d kinds of rib, the last whole: %v", len(p.jobs), !p.jobs[40].slim)
+	}
+	j, err := p.named("R41")
+	if err != nil || j.index != 40 || len(j.rib.Caps[0].Outline) == 0 || len(j.jig.Blocks) == 0 {
+		t.Fatalf("the rib by itself: %v", err)
+	}
+	if want := p.jobs[40]; j.rib.Contour.AreaMM2 != want.rib.Contour.AreaMM2 || j.take.Mass.TotalG != want.take.Mass.TotalG {
+		t.Error("laid out anew it is another rib")
+	}
+	for _, table := range p.tables(inSet, false) {
+		if table.ID == "ribs" && len(table.Rows) != len(p.jobs) {
+			t.Errorf("%d ribs in the list, want %d", len(table.Rows), len(p.jobs))
+		}
+	}
+}

@@ -40,10 +40,10 @@ func (w lister) webSize(web rib.Web) string {
 }
 
 // ApartToBuy returns the plywood of webs and plates that lie on no sheet of the layout.
-func ApartToBuy(set rib.Set) []BuyRow {
+func ApartToBuy(set rib.Set, l cut.Layout) []BuyRow {
 	var out []BuyRow
 	entry, area := -1, 0.0 // of the row of plates that is being summed up
-	for _, p := range cut.Plates(set) {
+	for _, p := range l.Plates {
 		if p.Apart == cut.Together {
 			continue
 		}

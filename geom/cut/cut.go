@@ -124,11 +124,18 @@ type Plate struct {
 // Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second, and the
 // rib's webs behind its plates.
 func Plates(set rib.Set) []Plate {
-	var out []Plate
-	main := MainPly(set)
+	out := bare(set)
+	patterns := make([]fasten.Pattern, len(set))
 	for i, e := range set {
-		out = append(out, platesOf(i, e, main)...)
-		out = append(out, websOf(i, e, set.Shared(), main)...)
+		patterns[i] = fasten.Of(e.Rib, e.Doc)
+	}
+	for k := range out {
+		if p := &out[k]; p.Gusset >= 0 {
+			own := ownAxes(set[p.Entry].Rib.Gussets[p.Gusset], p.Face)
+			for _, m := range patterns[p.Entry].Marks(p.Gusset, p.Face) {
+				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
+			}
+		}
 	}
 	size := map[int][]int{} // first ones of pools by their area, whole mm²; looked up only
 	for k := range out {
@@ -148,8 +155,28 @@ func Plates(set rib.Set) []Plate {
 	return out
 }
 
+// bare is Plates without pools, and without where fasteners go.
+func bare(set rib.Set) []Plate {
+	var out []Plate
+	main := MainPly(set)
+	for i, e := range set {
+		out = append(out, platesOf(i, e, main)...)
+		out = append(out, websOf(i, e, set.Shared(), main)...)
+	}
+	return out
+}
+
+// ownAxes returns the map from the rib's axes to the plate's own on a face.
+func ownAxes(g rib.Gusset, face int) geom.Transform {
+	own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
+	if face == 1 {
+		own = own.Then(geom.Zoom(-1, 1))
+	}
+	return own
+}
+
 func platesOf(entry int, e rib.Entry, main Ply) []Plate {
-	tool, pattern := ToolOf(e.Doc), fasten.Of(e.Rib, e.Doc)
+	tool := ToolOf(e.Doc)
 	var out []Plate
 	for i, g := range e.Rib.Gussets {
 		if len(g.Outline.Segs) == 0 {
@@ -157,10 +184,9 @@ func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 		}
 		for _, face := range g.On() {
 			p := Plate{ID: e.Part(g.ID), Entry: entry, Gusset: i, Face: face, Count: e.Rib.Count}
-			own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
+			own := ownAxes(g, face)
 			if face == 1 {
 				p.ID += "/2"
-				own = own.Then(geom.Zoom(-1, 1))
 			}
 			p.Outline = own.Path(g.Outline)
 			if c, rad, ok := p.Outline.IsCircle(); ok {
@@ -170,9 +196,6 @@ func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 			}
 			for _, m := range g.Marks {
 				p.Marks = append(p.Marks, rib.Mark{Kind: m.Kind, A: own.Pt(m.A), B: own.Pt(m.B)})
-			}
-			for _, m := range pattern.Marks(i, face) {
-				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
 			}
 			p.Grain = grain(e.Rib, e.Doc, g, own)
 			p.Blank, p.Swath = swath(tool, g, p.Outline)

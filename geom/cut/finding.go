@@ -161,7 +161,7 @@ func MayFail(set rib.Set) bool {
 			return true // an odd offcut
 		}
 	}
-	for _, p := range Plates(set) {
+	for _, p := range bare(set) {
 		if p.Apart != Together {
 			continue
 		}

@@ -1,6 +1,10 @@
 package rib
 
-import "ribwright/geom/ribfile"
+import (
+	"slices"
+
+	"ribwright/geom/ribfile"
+)
 
 // Set is the ribs that are cut and glued together, one entry for each kind. A rib file without [wing] has one.
 type Set []Entry
@@ -38,4 +42,16 @@ func (s Set) Shared() *ribfile.Doc {
 		return nil
 	}
 	return s[0].Doc
+}
+
+// Slim returns a copy of the rib without the lines that only its own drawings need: the contour's sides and the caps'
+// outlines. What is cut, counted and nested is there.
+func (r *Rib) Slim() *Rib {
+	out := *r
+	out.Contour.Upper, out.Contour.Lower = nil, nil
+	out.Caps = slices.Clone(r.Caps)
+	for i := range out.Caps {
+		out.Caps[i].Outline = nil
+	}
+	return &out
 }
