@@ -261,8 +261,8 @@ func TestBarFindings(t *testing.T) {
 	r, doc := layOut(t, wren, "")
 	r.Count = 10000
 	b := cut.NewBars(rib.One(r, doc)).Planned()
-	if got := codes(b.FindShort(doc)); got != "warning stock-no-plan rib.count" || slices.Max(b.Jobs[0].Missing()) != 10000 {
-		t.Errorf("190,000 pieces: %q", got)
+	if got := codes(b.FindShort(doc)); got != "" || b.Jobs[0].Err != nil || slices.Max(b.Jobs[0].Missing()) != 0 {
+		t.Errorf("190,000 pieces, sawn in lots: %q, %v", got, b.Jobs[0].Err)
 	}
 }
 
