@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -51,7 +53,12 @@ func writeAll(dir string, files []file) error {
 func writeTemp(dir string, f file) (name string, err error) {
 	name = filepath.Join(dir, fmt.Sprintf(".%s.%d.part", f.name, os.Getpid()))
 	t, err := os.Create(name)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "", fmt.Errorf("there is no folder %s: make it first", dir)
+	case errors.Is(err, fs.ErrPermission):
+		return "", fmt.Errorf("you may not write in the folder %s: choose another", dir)
+	case err != nil:
 		return "", err
 	}
 	if err = f.write(t); err == nil {

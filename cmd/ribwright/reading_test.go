@@ -26,6 +26,7 @@ func TestNamesAmiss(t *testing.T) {
 		{[]string{"log", rib, filepath.Join(dir, "log.csv")}, []string{"the log cannot be read", "there is no log.csv in " + dir}},
 		{[]string{"log", "add", dir, "--rib", "1"}, []string{"no line is added", "is a folder"}},
 		{[]string{"sections", dir}, []string{"the section's table cannot be read", "is a folder"}},
+		{[]string{"new", filepath.Join(dir, "none", "rib.toml")}, []string{"cannot be written", "there is no folder " + filepath.Join(dir, "none")}},
 		{[]string{"new", dir}, []string{dir + " is a folder"}},
 		{[]string{"build", rib, "-o", plain}, []string{plain + " is a file", "-o"}},
 		{[]string{"build", rib, "-o", filepath.Join(plain, "under", "it")}, []string{plain + " is a file", "-o"}},
