@@ -247,6 +247,7 @@ func (p *project) layOutKind(k wing.Kind) *job {
 		j.rib.Title = k.Ribs()
 	}
 	j.add(fs)
+	j.add(p.plan.FindPlates(k, j.rib))
 	j.take = takeoff.Of(j.rib, j.doc)
 	j.add(bend.Find(j.take.Bends, j.doc))
 	j.add(fasten.Find(j.take.Fasteners, j.rib, j.doc))

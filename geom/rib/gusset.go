@@ -53,14 +53,19 @@ func (b *builder) layPlates(key string, size float64) []*placed {
 	return b.share(plates)
 }
 
-// checkJoints finds plates for joints that the rib has not.
+// checkJoints finds plates for joints that the rib has not. Those of the rib at a wing's root are left out where a rib is cut
+// off ahead of them.
 func (b *builder) checkJoints() {
+	fix := "Name joints as the drawing numbers them, nose to tail."
+	if b.doc.RootPlates {
+		fix += " This rib's own plates stand under its [[wing.rib]], as gusset = { at = [ … ] }; with at = [] all are as [gusset] says."
+	}
 	for k, at := range b.doc.Gussets {
 		for _, id := range at.Joints {
-			if b.byID(id) == nil {
+			if b.byID(id) == nil && !(b.doc.RootPlates && b.behind.on) {
 				b.find(finding.Finding{Severity: finding.Error, Code: "joint-unknown", Key: fmt.Sprintf("gusset.at[%d].joints", k), Part: id,
 					Message: fmt.Sprintf("There is no joint %s: this rib has %s.", id, b.jointRange()),
-					Fix:     "Name joints as the drawing numbers them, nose to tail."})
+					Fix:     fix})
 			}
 		}
 	}

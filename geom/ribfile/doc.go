@@ -47,6 +47,8 @@ type Doc struct {
 	Sheet    Sheet
 	Stock    Stock
 	Wing     *Wing // nil where the file has no [wing]
+	// RootPlates tells of a rib of a wing that Gussets are those of the file's top, where joints are numbered as in the rib at the root.
+	RootPlates bool
 
 	writing *writing         // kept where there is a Wing
 	places  map[string]place // of keys, such as "spar[1].width"

@@ -130,7 +130,17 @@ func (d *Doc) Stand(s Standing) (*Doc, []finding.Finding) {
 	if kind := d.kindTables(root, s.Ribs); kind != nil {
 		root = merged(root, kind, "")
 	}
-	return d.reread(d.changed(root, s.Ribs), len(s.Ribs) > 0)
+	doc, found := d.reread(d.changed(root, s.Ribs), len(s.Ribs) > 0)
+	doc.RootPlates = len(s.Ribs) > 0 && len(doc.Gussets) > 0 && !d.ownPlates(s.Ribs)
+	return doc, found
+}
+
+// ownPlates reports whether one of Wing.Ribs names the plates of its joints.
+func (d *Doc) ownPlates(ribs []int) bool {
+	return slices.ContainsFunc(ribs, func(i int) bool {
+		t := d.writing.over[i].fields["gusset"]
+		return t != nil && t.fields["at"] != nil
+	})
 }
 
 // changed returns the file's tree with what some of Wing.Ribs change.
@@ -236,10 +246,29 @@ func (d *Doc) reread(root *value, ownPlaces bool) (*Doc, []finding.Finding) {
 	return r.doc, fs
 }
 
-// Same reports whether two rib files say the same, wherever it stands in them.
+// Same reports whether two rib files say the same, wherever it stands in them: what a plate's shape leaves unused does not count.
 func (d *Doc) Same(e *Doc) bool {
-	a, b := *d, *e
-	a.places, a.writing, a.Wing = nil, nil, nil
-	b.places, b.writing, b.Wing = nil, nil, nil
+	a, b := d.bare(), e.bare()
 	return reflect.DeepEqual(a, b)
+}
+
+// bare is what a rib file says of a rib, without places in the file and without sizes that its plates' shapes leave unused.
+func (d *Doc) bare() Doc {
+	c := *d
+	c.places, c.writing, c.Wing, c.RootPlates = nil, nil, nil, false
+	c.Gusset, c.Gussets = c.Gusset.bare(), nil
+	for _, at := range d.Gussets {
+		c.Gussets = append(c.Gussets, PlateAt{at.Joints, at.Plate.bare()})
+	}
+	return c
+}
+
+func (p Plate) bare() Plate {
+	if p.Shape != "round" {
+		p.Diameter = 0
+	}
+	if p.Shape != "rectangle" {
+		p.Length, p.Height = 0, 0
+	}
+	return p
 }

@@ -18,6 +18,8 @@ type sections struct {
 	made      atomic.Bool
 	root, tip airfoils.Section
 	lines     map[airfoils.Side][]line // of the wing's surface, nose to tail
+	atRoot    sync.Once
+	plain     *rib.Rib // the rib at the root as the top of the file has it
 	found     []finding.Finding
 }
 
@@ -38,6 +40,12 @@ func (s *sections) load(p Plan, read func(string) ([]byte, error)) {
 		}
 		s.made.Store(true)
 	})
+}
+
+// rootRib returns the rib at the root as the top of the file has it, laid out.
+func (s *sections) rootRib(p Plan) *rib.Rib {
+	s.atRoot.Do(func() { s.plain, _ = rib.Build(p.doc, s.root) })
+	return s.plain
 }
 
 // surfaced reports whether the wing's surface is known.

@@ -77,6 +77,7 @@ func TestStraightWingIsOneRib(t *testing.T) {
 		"wing = { semi_span = 3600, spacing = 300 }",
 		"wing = { semi_span = 3600, spacing = 300, washout = 0, tip_chord = 1400, align = \"40%\" }",
 		"wing = { semi_span = 3600, spacing = 300, tip = { naca = \"4412\" }, rib = [{ ribs = \"3\", kind = \"full\", cap = { depth = 6 } }] }",
+		"wing = { semi_span = 3600, spacing = 300, rib = [{ ribs = \"3\", gusset = { length = 60 } }] }", // of round plates
 	} {
 		p := plan(t, plain+more)
 		if len(p.Kinds) != 1 {
