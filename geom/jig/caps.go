@@ -262,7 +262,7 @@ func (p *planner) loose(m *member) {
 	mid := m.ends[0].Lerp(m.ends[1], 0.5)
 	p.find(finding.Finding{Severity: finding.Warning, Code: "jig-loose", Key: "jig.block_length", Part: m.id, At: []geom.Pt{mid},
 		Message: fmt.Sprintf("The jig does not hold %s well: beside it there is not the room for the blocks it wants.", m.id),
-		Fix:     "Make the blocks smaller (block_length, block_width), or the relief holes, or the room around the plates; or hold it with a clamp or by hand."})
+		Fix:     "Make the blocks smaller (block_length, block_width), the relief holes (relief) or the room around the plates (room); or hold it with a clamp or by hand."})
 }
 
 // checkSlide tells of a member that blocks cannot hold well wherever they stand.
