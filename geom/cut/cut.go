@@ -9,6 +9,7 @@ package cut
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/fasten"
@@ -119,6 +120,7 @@ type Plate struct {
 	Grain   []float64    // the ways in which the face grain may run; none: any
 	Apart   Apart
 	pool    int // of plates that are one piece until they are marked
+	of      int // the face that the rib is laid out with
 }
 
 // Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second, and the
@@ -132,7 +134,7 @@ func Plates(set rib.Set) []Plate {
 	for k := range out {
 		if p := &out[k]; p.Gusset >= 0 {
 			own := ownAxes(set[p.Entry].Rib.Gussets[p.Gusset], p.Face)
-			for _, m := range patterns[p.Entry].Marks(p.Gusset, p.Face) {
+			for _, m := range patterns[p.Entry].Marks(p.Gusset, p.of) {
 				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
 			}
 		}
@@ -166,6 +168,29 @@ func bare(set rib.Set) []Plate {
 	return out
 }
 
+// lie is a face on which a plate lies, of so many ribs. of is the face that the rib is laid out with.
+type lie struct {
+	face, of, count int
+	suffix          string // of the plate's name
+}
+
+// laid returns the faces that a plate lies on: of ribs that are built as mirror images, a plate of one face lies on the other.
+func laid(faces []int, r *rib.Rib) []lie {
+	if len(faces) == 1 && r.Mirrored > 0 {
+		out := []lie{{faces[0], faces[0], r.Count - r.Mirrored, " left"}, {1 - faces[0], faces[0], r.Mirrored, " right"}}
+		return slices.DeleteFunc(out, func(l lie) bool { return l.count == 0 })
+	}
+	var out []lie
+	for _, f := range faces {
+		l := lie{f, f, r.Count, ""}
+		if f == 1 {
+			l.suffix = "/2"
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
 // ownAxes returns the map from the rib's axes to the plate's own on a face.
 func ownAxes(g rib.Gusset, face int) geom.Transform {
 	own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
@@ -182,12 +207,9 @@ func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
-		for _, face := range g.On() {
-			p := Plate{ID: e.Part(g.ID), Entry: entry, Gusset: i, Face: face, Count: e.Rib.Count}
-			own := ownAxes(g, face)
-			if face == 1 {
-				p.ID += "/2"
-			}
+		for _, l := range laid(g.On(), e.Rib) {
+			p := Plate{ID: e.Part(g.ID) + l.suffix, Entry: entry, Gusset: i, Face: l.face, Count: l.count, of: l.of}
+			own := ownAxes(g, l.face)
 			p.Outline = own.Path(g.Outline)
 			if c, rad, ok := p.Outline.IsCircle(); ok {
 				p.Outline = geom.Circle(c, rad) // from its rightmost point

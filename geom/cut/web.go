@@ -33,11 +33,11 @@ func websOf(entry int, e rib.Entry, shared *ribfile.Doc, main Ply) []Plate {
 	}
 	middle := w.Outline.Box().Centre()
 	var out []Plate
-	for _, face := range w.On() {
-		p := Plate{ID: e.Part("web"), Entry: entry, Gusset: -1, Face: face, Count: e.Rib.Count}
+	for _, l := range laid(w.On(), e.Rib) {
+		face := l.face
+		p := Plate{ID: e.Part("web") + l.suffix, Entry: entry, Gusset: -1, Face: face, Count: l.count, of: l.of}
 		own := geom.Move(middle.Mul(-1))
 		if face == 1 {
-			p.ID += "/2"
 			own = own.Then(geom.Zoom(-1, 1))
 		}
 		region := w.Region()

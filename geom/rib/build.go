@@ -21,7 +21,7 @@ import (
 // is an error, parts may be missing. Findings carry keys: Doc.Locate gives them their place in the file.
 func Build(doc *ribfile.Doc, sec airfoils.Section) (*Rib, []finding.Finding) {
 	b := &builder{doc: doc, Rib: &Rib{
-		Title: doc.Title, Count: doc.Rib.Count, Chord: doc.Rib.Chord,
+		Title: doc.Title, Count: doc.Rib.Count, Mirrored: doc.Rib.Mirrored, Chord: doc.Rib.Chord,
 		CapWidth: doc.Cap.Width, StickWidth: doc.Stick.Width, CapDepth: doc.Cap.Depth, StickDepth: doc.Stick.Depth,
 		GussetThickness: doc.Gusset.Thickness, StickPlies: max(1, doc.Stick.Plies),
 	}}

@@ -98,6 +98,7 @@ type Skin struct {
 
 // Rib is [rib].
 type Rib struct {
+	Mirrored     int // of Count, in a wing: right ribs that have something on one face alone, which lies on their other face
 	Chord        float64
 	Count        int
 	LeadingEdge  float64 // station where the rib begins; 0: at the leading edge

@@ -180,6 +180,13 @@ func (l *layout) finish() {
 	for i := range l.kinds {
 		k := &l.kinds[i]
 		k.Doc.Rib.Count = len(k.Places)
+		if oneFace(k.Doc) || webOnOneFace(k.Doc) {
+			for _, p := range k.Places {
+				if p.Hand == Right {
+					k.Doc.Rib.Mirrored++
+				}
+			}
+		}
 		base := k.Name
 		for n := 2; used[k.Name]; n++ {
 			k.Name = fmt.Sprintf("%s-%d", base, n)

@@ -134,7 +134,7 @@ func (p Plan) Handed(k Kind) []string {
 	if oneFace(k.Doc) {
 		why = append(why, "plates on one face")
 	}
-	if w := k.Doc.Web.Faces; w == "near" || w == "far" {
+	if webOnOneFace(k.Doc) {
 		why = append(why, "a web on one face")
 	}
 	return why
@@ -171,4 +171,9 @@ func (p Plan) AreaMM2() float64 {
 		return 0
 	}
 	return float64(p.Wings) * p.SemiSpan * (p.doc.Rib.Chord + p.wing.TipChord) / 2
+}
+
+// webOnOneFace reports whether the rib has a web on one face alone.
+func webOnOneFace(doc *ribfile.Doc) bool {
+	return doc.Web.Faces == "near" || doc.Web.Faces == "far"
 }
