@@ -275,6 +275,7 @@ type travellerRow struct {
 	at    float64 // station
 	upper bool
 	plate int // index in Gussets; −1: none
+	web   bool
 }
 
 // rows lists plates and bare joints nose to tail, the upper one of two first: the order of work.
@@ -282,14 +283,14 @@ func (w lister) rows() []travellerRow {
 	var out []travellerRow
 	plated := map[string]bool{}
 	for i, g := range w.r.Gussets {
-		out = append(out, travellerRow{g.ID, g.Centre.X, true, i})
+		out = append(out, travellerRow{name: g.ID, at: g.Centre.X, upper: true, plate: i})
 		for _, id := range append(slices.Clone(g.Joints), strings.Split(g.ID, "+")...) {
 			plated[id] = true
 		}
 	}
 	for _, j := range w.r.Joints {
 		if !plated[j.ID] {
-			out = append(out, travellerRow{j.ID, j.At.X, j.Side == rib.Upper, -1})
+			out = append(out, travellerRow{name: j.ID, at: j.At.X, upper: j.Side == rib.Upper, plate: -1})
 		}
 	}
 	for i, one := range out {

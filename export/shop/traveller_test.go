@@ -184,3 +184,29 @@ func TestTravellerNames(t *testing.T) {
 		}
 	}
 }
+
+// TestTravellerWeb: a web has its step and its row of boxes on each face that it covers, and doubled sticks are glued first.
+func TestTravellerWeb(t *testing.T) {
+	for _, c := range []struct {
+		faces        string
+		first, other bool // a web is on the face
+	}{{"near", true, false}, {"far", false, true}, {"both", true, true}} {
+		for _, page := range []Page{{W: 210, H: 297, Margin: 10}, {W: 215.9, H: 279.4, Margin: 10}} {
+			d, r, _ := travellerOf(t, "reed-bunting", "\n[web]\nfaces = \""+c.faces+"\"\n", page)
+			if len(r.Web.On()) == 0 || len(d.Sheets) != 1 {
+				t.Fatalf("%s: %d pages", c.faces, len(d.Sheets))
+			}
+			texts, _ := looked(t, c.faces, d.Sheets[0], page.Margin)
+			var all string
+			for _, x := range texts {
+				all += x.S + " "
+			}
+			if strings.Contains(all, "Web of the first face") != c.first || strings.Contains(all, "Web of the second face") != c.other || !strings.Contains(all, " web ") {
+				t.Errorf("%s: %s", c.faces, all)
+			}
+			if strings.Contains(all, "Plates of the first face") == c.first {
+				t.Errorf("%s: plates where the web is, or none where they are", c.faces)
+			}
+		}
+	}
+}

@@ -19,6 +19,9 @@ func (w *travellerSheet) work() {
 	}
 	w.band("First face, in the jig")
 	w.gluing(0)
+	if w.r.StickPlies > 1 && len(w.r.Sticks) > 0 {
+		step(fmt.Sprintf("Days before: glue the %d strips of each stick along their length, clamp them, and let them cure.", w.r.StickPlies))
+	}
 	if order := w.order(); len(order) > 0 {
 		step("Lay in dry, each nose to tail: " + strings.Join(order, "; ") + ".")
 	}
@@ -26,11 +29,19 @@ func (w *travellerSheet) work() {
 	if w.plated(0) {
 		step("Plates of the first face, nose to tail: wet plate and wood, centre the plate on its cross, " + w.clampWords() + ". Tick each below.")
 	}
+	if w.webbed(0) {
+		step(webWords("first"))
+	}
 	step(w.outWords())
-	if w.plated(1) {
+	if w.plated(1) || w.webbed(1) {
 		w.band("Second face")
 		w.gluing(1)
-		step(w.mixWords(1) + " Plates of the second face, nose to tail, as the first: " + w.clampWords() + ". Tick each below.")
+		switch {
+		case w.webbed(1):
+			step(w.mixWords(1) + " " + webWords("second"))
+		default:
+			step(w.mixWords(1) + " Plates of the second face, nose to tail, as the first: " + w.clampWords() + ". Tick each below.")
+		}
 	}
 	w.band("Joints, nose to tail")
 	w.tickKey()
@@ -53,6 +64,14 @@ func (w lister) plated(face int) bool {
 		}
 	}
 	return false
+}
+
+// webbed reports whether a web is on the face; then no plate is.
+func (w lister) webbed(face int) bool { return slices.Contains(w.r.Web.On(), face) }
+
+// webWords says how a web is glued on.
+func webWords(face string) string {
+	return "Web of the " + face + " face: wet it and all the wood under it, lay it on its lines, and weight it down or clamp it between flat boards, all over its members. Tick it below."
 }
 
 // gluing is what the log asks for of a side. What was planned stands behind the blanks.
@@ -184,7 +203,10 @@ func (w lister) ticks() []string {
 }
 
 func (w *travellerSheet) tickKey() {
-	words := "W wetted on both sides; S squeeze-out seen all round; C plate centred"
+	words := "W wetted on both sides; S squeeze-out seen all round; C plate centred (web on its lines)"
+	if len(w.r.Web.On()) == 0 {
+		words = strings.TrimSuffix(words, " (web on its lines)")
+	}
 	if w.doc.Fastener.Kind != "none" {
 		words += fmt.Sprintf("; N %ss driven, their number beside the box", w.doc.Fastener.Kind)
 	}
@@ -202,6 +224,9 @@ func (w *travellerSheet) joints() {
 	const leastRows = 4
 	leastBlock := jointName + float64(leastTick*float64(len(w.ticks())*2)) // room for a number beside a box in every column
 	rows := w.rows()
+	if len(w.r.Web.On()) > 0 {
+		rows = append(rows, travellerRow{name: webID, plate: -1, web: true})
+	}
 	across := max(1, int((w.wide+columnsGap)/(leastBlock+columnsGap)))
 	block := (w.wide - float64(columnsGap*float64(across-1))) / float64(across)
 	head := 2*noteStep + 0.8
@@ -228,7 +253,7 @@ func (w *travellerSheet) joints() {
 func (w *travellerSheet) jointBlock(c *canvas, rows []travellerRow, wide, top float64) {
 	ticks := w.ticks()
 	faces := []int{0}
-	if w.plated(1) {
+	if w.plated(1) || w.webbed(1) {
 		faces = append(faces, 1)
 	}
 	column := (wide - jointName) / float64(2*len(ticks))
@@ -260,7 +285,10 @@ func (w *travellerSheet) jointBlock(c *canvas, rows []travellerRow, wide, top fl
 // box draws one box of the table, where there is something to tick.
 func (w *travellerSheet) box(c *canvas, row travellerRow, face, tick int, at geom.Pt) {
 	on := row.plate >= 0 && slices.Contains(w.r.Gussets[row.plate].On(), face)
-	if !on && (face == 1 || tick > tickOut) { // the stick ends are glued with the first face
+	if row.web && (!w.webbed(face) || tick == tickFastened) {
+		return
+	}
+	if !row.web && !on && (face == 1 || tick > tickOut) { // the stick ends are glued with the first face
 		return
 	}
 	if tick == tickFastened {
