@@ -146,9 +146,12 @@ func (c *cover) highest(below []float64, n int, shift float64) []float64 {
 		out[k] = math.Inf(-1)
 		los[k], his[k] = c.slab(k, n, shift)
 	}
-	first := c.box.Min.X - shift
+	first, most := c.box.Min.X-shift, slices.Max(below)
 	for i := range c.lines {
 		l := &c.lines[i]
+		if l.box.Min.Y >= most {
+			continue // all of it is covered
+		}
 		if i%64 == 0 && c.reached(out, below, l.box.Max.Y) {
 			break // what follows is lower
 		}
