@@ -28,9 +28,15 @@ const (
 )
 
 func main() {
-	debug.SetGCPercent(400)         // a run is short and small: to collect seldom makes it a fifth quicker
-	debug.SetMemoryLimit(512 << 20) // but for large pictures
+	tune()
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// tune sets the collector for a run that is short and small: to collect seldom makes it a fifth quicker, but for
+// large pictures.
+func tune() {
+	debug.SetGCPercent(400)
+	debug.SetMemoryLimit(512 << 20)
 }
 
 // app carries what a command writes to.

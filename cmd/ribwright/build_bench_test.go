@@ -1,0 +1,41 @@
+package main
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// thirty is a rib file of thirty tapered ribs, chords 1,400 to 900 mm: the demo's rib with a wing.
+func thirty(tb testing.TB) string {
+	tb.Helper()
+	data, err := os.ReadFile("demo/marsh-wren.toml")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var kept []string
+	for line := range strings.Lines(string(data)) {
+		if !strings.HasPrefix(line, "count") {
+			kept = append(kept, line)
+		}
+	}
+	path := filepath.Join(tb.TempDir(), "thirty.toml")
+	text := strings.Join(kept, "") + "\n[wing]\nsemi_span = 2900\nspacing = 100\ntip_chord = 900\nwings = 1\n"
+	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+		tb.Fatal(err)
+	}
+	return path
+}
+
+// BenchmarkWing is the whole command for thirty different ribs, with every output written to files.
+func BenchmarkWing(b *testing.B) {
+	tune()
+	path := thirty(b)
+	for b.Loop() {
+		if code := run([]string{"build", path, "-o", b.TempDir()}, io.Discard, io.Discard); code != exitOK {
+			b.Fatalf("exit status %d", code)
+		}
+	}
+}
