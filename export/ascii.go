@@ -3,6 +3,7 @@ package export
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // plain holds what stands for a character in ASCII.
@@ -51,6 +52,9 @@ func ASCII(s string) string {
 // Spell writes s with the characters that a font or a file has, and the others as ASCII writes them.
 // Printable ASCII must be among those it has.
 func Spell(s string, has func(rune) bool) string {
+	if hasAll(s, has) {
+		return s
+	}
 	var b strings.Builder
 	rs := []rune(s)
 	for i, r := range rs {
@@ -73,6 +77,16 @@ func Spell(s string, has func(rune) bool) string {
 		}
 	}
 	return b.String()
+}
+
+// hasAll reports whether nothing in s is to be spelled. What is no letter at all (a broken file) is.
+func hasAll(s string, has func(rune) bool) bool {
+	for _, r := range s {
+		if r == utf8.RuneError || !has(r) {
+			return false
+		}
+	}
+	return true
 }
 
 // word writes p, which may begin or end with a blank: the blank before is for a digit in front of it, the

@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
@@ -26,8 +27,12 @@ type face struct {
 	font             *sfnt.Font
 	em               fixed.Int26_6 // pixels per em such that sfnt's lengths are font units
 	capital, descent float64       // height of H, depth of descenders, font units
-	glyphs           sync.Map      // rune → *glyph, nil where the font has none
+	latin            [0x100]atomic.Pointer[glyph]
+	others           sync.Map // rune → *glyph
 }
+
+// lacking stands for letters that a font does not have.
+var lacking = &glyph{}
 
 var (
 	regular = sync.OnceValue(func() *face { return newFace(goregular.TTF) })
@@ -44,20 +49,36 @@ func newFace(ttf []byte) *face {
 
 // glyph returns the letter for a rune, nil where the font has none.
 func (f *face) glyph(r rune) *glyph {
-	if g, ok := f.glyphs.Load(r); ok {
+	g := f.kept(r)
+	if g == lacking {
+		return nil
+	}
+	return g
+}
+
+func (f *face) kept(r rune) *glyph {
+	if uint32(r) < uint32(len(f.latin)) {
+		g := f.latin[r].Load()
+		if g == nil {
+			g = f.load(r)
+			f.latin[r].Store(g) // of two goroutines both may: their letters are the same
+		}
+		return g
+	}
+	if g, ok := f.others.Load(r); ok {
 		return g.(*glyph)
 	}
-	g, _ := f.glyphs.LoadOrStore(r, f.load(r))
+	g, _ := f.others.LoadOrStore(r, f.load(r))
 	return g.(*glyph)
 }
 
-// load reads a letter from the font. Its buffer is its own: sfnt's fonts may be shared between
-// goroutines, its buffers may not.
+// load reads a letter from the font; one that it does not have is lacking. Its buffer is its own: sfnt's
+// fonts may be shared between goroutines, its buffers may not.
 func (f *face) load(r rune) *glyph {
 	var b sfnt.Buffer
 	i := must(f.font.GlyphIndex(&b, r))
 	if i == 0 {
-		return nil
+		return lacking
 	}
 	return &glyph{
 		advance:  float64(must(f.font.GlyphAdvance(&b, i, f.em, font.HintingNone))),

@@ -21,23 +21,34 @@ type Curve struct {
 // Width returns the length of the line of lettering along its base line, mm: the sum of the letters' advances.
 func (t Text) Width() float64 {
 	f := t.face()
+	return f.advance(t.S) * t.Height / f.capital
+}
+
+// advance returns the sum of the letters' advances, font units.
+func (f *face) advance(s string) float64 {
 	w := 0.0
-	for _, g := range f.letters(t.S) {
+	for _, r := range s {
+		g := f.glyph(r)
+		if g == nil {
+			return f.advance(f.spell(s))
+		}
 		w += g.advance
 	}
-	return w * t.Height / f.capital
+	return w
 }
 
 // Origin returns the left end of the text's base line on the sheet.
-func (t Text) Origin() geom.Pt {
-	along := geom.Polar(t.Angle)
+func (t Text) Origin() geom.Pt { return t.origin(geom.Polar(t.Angle), t.Width()) }
+
+// origin is Origin of lettering that is so long, along a direction.
+func (t Text) origin(along geom.Pt, width float64) geom.Pt {
 	switch t.Anchor {
 	case Center:
-		return t.At.Along(along, -t.Width()/2)
+		return t.At.Along(along, -width/2)
 	case Right:
-		return t.At.Along(along, -t.Width())
+		return t.At.Along(along, -width)
 	case Middle:
-		return t.At.Along(along, -t.Width()/2).Along(along.Left(), -t.Height/2)
+		return t.At.Along(along, -width/2).Along(along.Left(), -t.Height/2)
 	}
 	return t.At
 }
@@ -47,11 +58,10 @@ func (t Text) Origin() geom.Pt {
 // and f rise by a twelfth of it.
 func (t Text) Corners() [4]geom.Pt {
 	f := t.face()
-	o, along := t.Origin(), geom.Polar(t.Angle)
-	up := along.Left()
+	w, along := t.Width(), geom.Polar(t.Angle)
+	o, up := t.origin(along, w), along.Left()
 	low := o.Along(up, -f.descent*t.Height/f.capital)
 	high := o.Along(up, t.Height)
-	w := t.Width()
 	return [4]geom.Pt{low, low.Along(along, w), high.Along(along, w), high}
 }
 

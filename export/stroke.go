@@ -2,6 +2,7 @@ package export
 
 import (
 	"strings"
+	"sync"
 
 	"ribwright/geom"
 )
@@ -34,31 +35,48 @@ var strokeLetters = map[rune]string{
 	'?': "09 3cr 69r 36r 34,30 31", 'Ø': "04 08 4cr 6c a8r a4 60r 40 04r,00 ac",
 }
 
-// strokeRunes returns the letters that draw s.
-func strokeRunes(s string) []rune {
+// strokeLetter is a letter in grid units.
+type strokeLetter struct {
+	strokes []geom.Path
+	width   float64
+}
+
+// strokeGlyphs are the letters as lines and arcs, made once.
+var strokeGlyphs = sync.OnceValue(func() map[rune]strokeLetter {
+	all := map[rune]strokeLetter{' ': {nil, strokeBlank - strokeGap}}
+	for r, code := range strokeLetters {
+		all[r] = newStrokeLetter(code)
+	}
+	return all
+})
+
+// strokeText returns the letters that draw s.
+func strokeText(s string) []strokeLetter {
+	all := strokeGlyphs()
 	s = Spell(strings.ToUpper(s), func(r rune) bool {
 		_, ok := strokeLetters[r]
 		return ok || r >= ' ' && r < 0x7f // Spell must find all of ASCII
 	})
-	return []rune(strings.ToUpper(s))
+	out := make([]strokeLetter, 0, len(s))
+	for _, r := range strings.ToUpper(s) {
+		l, ok := all[r]
+		if !ok {
+			l = all['?']
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
-// strokeLetter returns a letter's strokes in grid units, and its width.
-func strokeLetter(r rune) (strokes []geom.Path, width float64) {
-	if r == ' ' {
-		return nil, strokeBlank - strokeGap
-	}
-	code, ok := strokeLetters[r]
-	if !ok {
-		code = strokeLetters['?']
-	}
+func newStrokeLetter(code string) strokeLetter {
 	const quarter = 0.41421356237309503 // tan(90°/4)
 	unit := func(b byte) float64 { return float64(strings.IndexByte("0123456789abcdef", b)) }
+	var l strokeLetter
 	for _, stroke := range strings.Split(code, ",") {
 		var p geom.Path
 		for i, w := range strings.Fields(stroke) {
 			q := geom.Pt{X: unit(w[0]), Y: unit(w[1])}
-			width = max(width, q.X)
+			l.width = max(l.width, q.X)
 			if i == 0 {
 				p.Start = q
 				continue
@@ -72,20 +90,21 @@ func strokeLetter(r rune) (strokes []geom.Path, width float64) {
 			}
 			p.Segs = append(p.Segs, s)
 		}
-		strokes = append(strokes, p)
+		l.strokes = append(l.strokes, p)
 	}
-	return strokes, width
+	return l
 }
 
 // StrokeWidth returns the length of the lettering that Strokes draws.
-func (t Text) StrokeWidth() float64 {
+func (t Text) StrokeWidth() float64 { return t.strokeWidth(strokeText(t.S)) }
+
+func (t Text) strokeWidth(letters []strokeLetter) float64 {
 	w := 0.0
-	for i, r := range strokeRunes(t.S) {
-		_, width := strokeLetter(r)
+	for i, l := range letters {
 		if i > 0 {
 			w += strokeGap
 		}
-		w += width
+		w += l.width
 	}
 	return w * t.Height / strokeUnits
 }
@@ -93,30 +112,17 @@ func (t Text) StrokeWidth() float64 {
 // Strokes returns the text in single-stroke lettering: open paths of lines and arcs.
 func (t Text) Strokes() []geom.Path {
 	k := t.Height / strokeUnits
-	o := t.strokeOrigin()
+	letters := strokeText(t.S)
+	o := t.origin(geom.Polar(t.Angle), t.strokeWidth(letters))
 	place := geom.Zoom(k, k).Then(geom.Turn(geom.Pt{}, t.Angle)).Then(geom.Move(o))
 	var out []geom.Path
 	x := 0.0
-	for _, r := range strokeRunes(t.S) {
-		strokes, width := strokeLetter(r)
-		for _, p := range strokes {
-			out = append(out, geom.Move(geom.Pt{X: x}).Then(place).Path(p))
+	for _, l := range letters {
+		at := geom.Move(geom.Pt{X: x}).Then(place)
+		for _, p := range l.strokes {
+			out = append(out, at.Path(p))
 		}
-		x += width + strokeGap
+		x += l.width + strokeGap
 	}
 	return out
-}
-
-// strokeOrigin is Origin for lettering in strokes.
-func (t Text) strokeOrigin() geom.Pt {
-	along := geom.Polar(t.Angle)
-	switch t.Anchor {
-	case Center:
-		return t.At.Along(along, -t.StrokeWidth()/2)
-	case Right:
-		return t.At.Along(along, -t.StrokeWidth())
-	case Middle:
-		return t.At.Along(along, -t.StrokeWidth()/2).Along(along.Left(), -t.Height/2)
-	}
-	return t.At
 }
