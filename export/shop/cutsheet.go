@@ -31,6 +31,9 @@ type cutter struct {
 	doc    *ribfile.Doc
 	l      cut.Layout
 	plates []cutPlate // as l.Plates; nil where only holes are drawn
+	// Of each sheet, where holes are drawn:
+	holes [][]cut.Hole
+	alike []int // the first sheet with its holes in the same places
 }
 
 // cutPlate is a plate as it is cut and marked, in its own axes.

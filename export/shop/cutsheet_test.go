@@ -253,9 +253,9 @@ func TestHolePages(t *testing.T) {
 				t.Errorf("%s: %v", what, err)
 			}
 			want, got := map[string]bool{}, map[string]bool{}
-			c := newCutter(j.doc, l)
+			c := newDriller(j.doc, l)
 			for k := range l.Sheets {
-				if c.firstAlike(k) == k {
+				if c.alike[k] == k {
 					for i := range l.Holes(k) {
 						want[fmt.Sprintf("hole-%d-%d", k+1, i+1)] = true
 					}

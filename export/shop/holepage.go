@@ -3,7 +3,6 @@ package shop
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"ribwright/export"
@@ -18,11 +17,11 @@ const holeOverlap = 14.0
 // HolePages returns the holes over pages of paper, once for all sheets on which they lie alike: as Holes where a sheet with what is said of it fits on one, else
 // cut into windows that overlap, each page with its own square to measure, and crosses to lay on each other.
 func HolePages(doc *ribfile.Doc, l cut.Layout, p Page) export.Drawing {
-	c := &cutter{doc: doc, l: l}
-	whole := Holes(doc, l)
+	c := newDriller(doc, l)
+	whole := c.wholePages()
 	out := export.Drawing{Title: whole.Title, Layers: append(whole.Layers, export.Layer{ID: layerRegister, Pen: export.Pen{Width: narrow}})}
 	for k, s := range whole.Sheets {
-		if k < len(l.Sheets) && c.firstAlike(k) < k {
+		if k < len(l.Sheets) && c.alike[k] < k {
 			continue
 		}
 		long, short := math.Max(p.W, p.H), math.Min(p.W, p.H)
@@ -100,22 +99,11 @@ func (c *cutter) holeWords(to *canvas, k int, name string, b geom.Box) {
 	}
 }
 
-// firstAlike returns the first sheet with its holes in the same places.
-func (c *cutter) firstAlike(k int) int {
-	same := func(a, b cut.Hole) bool { return a.At.Dist(b.At) < geom.Coincident }
-	for i := range k {
-		if c.l.Sheets[i].Stock == c.l.Sheets[k].Stock && slices.EqualFunc(c.l.Holes(i), c.l.Holes(k), same) {
-			return i
-		}
-	}
-	return k
-}
-
 // alikeWords says for which sheets a page of holes serves.
 func (c *cutter) alikeWords(k int, one string) string {
 	names, n := []string{}, 0
 	for i, s := range c.l.Sheets {
-		if c.firstAlike(i) == k {
+		if c.alike[i] == k {
 			names, n = append(names, fmt.Sprint(i+1)), n+s.Count
 		}
 	}

@@ -15,7 +15,27 @@ import (
 // Holes returns where the pilot drill of the hole saw goes, full size, a page for each different sheet: a cross and
 // the hole at every centre, numbered in the order of drilling.
 func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := &cutter{doc: doc, l: l} // plates are not drawn
+	return newDriller(doc, l).wholePages()
+}
+
+// newDriller returns a cutter that draws holes alone, no plates.
+func newDriller(doc *ribfile.Doc, l cut.Layout) *cutter {
+	c := &cutter{doc: doc, l: l}
+	for k := range l.Sheets {
+		c.holes = append(c.holes, l.Holes(k))
+	}
+	same := func(a, b cut.Hole) bool { return a.At.Dist(b.At) < geom.Coincident }
+	for k, s := range l.Sheets {
+		first := 0
+		for first < k && !(l.Sheets[first].Stock == s.Stock && slices.EqualFunc(c.holes[first], c.holes[k], same)) {
+			first++
+		}
+		c.alike = append(c.alike, first)
+	}
+	return c
+}
+
+func (c *cutter) wholePages() export.Drawing {
 	return c.pages(c.drawHoles, func(k int) []string {
 		f := c.facts(k)
 		return []string{c.alikeWords(k, f[0]), f[1], c.toolWords(), "Stick the page to the sheet, or punch through the crosses. The numbers are the order of drilling."}
@@ -24,7 +44,7 @@ func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 
 // HoleFile returns the holes of all the different sheets on one drawing for a machine, as SheetFile does.
 func HoleFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := &cutter{doc: doc, l: l} // plates are not drawn
+	c := newDriller(doc, l)
 	return c.stack(c.drawHoles)
 }
 
@@ -33,7 +53,7 @@ func (c *cutter) drawHoles(to *canvas, k int) {
 	const arm = 5.0
 	s := c.l.Sheets[k]
 	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
-	for i, h := range c.l.Holes(k) {
+	for i, h := range c.holes[k] {
 		to.line(layerHole, h.At.Sub(geom.Pt{X: arm}), h.At.Add(geom.Pt{X: arm}))
 		to.line(layerHole, h.At.Sub(geom.Pt{Y: arm}), h.At.Add(geom.Pt{Y: arm}))
 		to.part(layerHole, fmt.Sprintf("hole-%d-%d", k+1, i+1), geom.Circle(h.At, c.l.Tool.Pilot/2))

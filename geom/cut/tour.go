@@ -1,41 +1,54 @@
 package cut
 
-import "ribwright/geom"
+import (
+	"slices"
+
+	"ribwright/geom"
+)
 
 // Tour returns an order in which to visit points, from a start: always the nearest next, then improved by turning
 // stretches round as long as that makes the way shorter (2-opt; Croes, Operations Research 6, 1958).
 func Tour(start geom.Pt, pts []geom.Pt) []int {
 	n := len(pts)
 	order, used := make([]int, 0, n), make([]bool, n)
-	at := start
-	for range n {
-		best := -1
+	way := make([]geom.Pt, 0, n+1) // start, and the points in their order
+	way = append(way, start)
+	for at := start; len(order) < n; {
+		best, least := -1, 0.0
 		for i, p := range pts {
-			if !used[i] && (best < 0 || p.Dist(at) < pts[best].Dist(at)) {
-				best = i
+			if used[i] {
+				continue
+			}
+			if d := p.Dist(at); best < 0 || d < least {
+				best, least = i, d
 			}
 		}
 		used[best] = true
 		order, at = append(order, best), pts[best]
+		way = append(way, at)
 	}
-	place := func(k int) geom.Pt {
-		if k < 0 {
-			return start
+	steps := make([]float64, n+1) // from each point of the way to the next; none from the last
+	measure := func(from, to int) {
+		for k := from; k < to; k++ {
+			steps[k] = way[k].Dist(way[k+1])
 		}
-		return pts[order[k]]
 	}
+	measure(0, n)
 	for better, rounds := true, 0; better && rounds < 50; rounds++ {
 		better = false
-		for i := 0; i < n-1; i++ {
-			for j := i + 1; j < n; j++ { // turn i … j round
-				gain := place(i-1).Dist(place(i)) - place(i-1).Dist(place(j))
-				if j+1 < n {
-					gain += place(j).Dist(place(j+1)) - place(i).Dist(place(j+1))
+		for i := 1; i < n; i++ {
+			for j := i + 1; j <= n; j++ { // turn i … j round
+				gain := steps[i-1] - way[i-1].Dist(way[j])
+				if gain+steps[j] <= geom.Coincident { // at the best
+					continue
+				}
+				if j < n {
+					gain += steps[j] - way[i].Dist(way[j+1])
 				}
 				if gain > geom.Coincident {
-					for a, b := i, j; a < b; a, b = a+1, b-1 {
-						order[a], order[b] = order[b], order[a]
-					}
+					slices.Reverse(way[i : j+1])
+					slices.Reverse(order[i-1 : j])
+					measure(i-1, min(j+1, n))
 					better = true
 				}
 			}
