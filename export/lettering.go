@@ -85,6 +85,19 @@ func (t Text) Outlines() []Contour {
 	return out
 }
 
+// EachLetter calls do for each letter that is drawn, with the left end of its base line on the sheet. At one height
+// and one angle a letter has the same outlines everywhere, moved there.
+func (t Text) EachLetter(do func(r rune, at geom.Pt)) {
+	f := t.face()
+	k := t.Height / f.capital
+	o, along := t.Origin(), geom.Polar(t.Angle).Mul(k)
+	x := 0.0
+	for _, r := range f.spell(t.S) {
+		do(r, o.Along(along, x))
+		x += f.glyph(r).advance
+	}
+}
+
 func (t Text) face() *face {
 	if t.Bold {
 		return bold()

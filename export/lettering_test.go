@@ -67,6 +67,28 @@ func TestClosed(t *testing.T) {
 	}
 }
 
+// TestEachLetter builds a text of its letters, one by one, as a writer does that keeps them.
+func TestEachLetter(t *testing.T) {
+	for _, tx := range []export.Text{
+		{S: "Rib U4 – 6 × 38 ″ 木", At: geom.Pt{X: 100, Y: 50}, Height: 7, Angle: 0.3, Anchor: export.Middle},
+		{S: "⅝ in, Ø", At: geom.Pt{X: -3, Y: 2}, Height: 2.5, Bold: true, Anchor: export.Right},
+	} {
+		want, n, letters := tx.Outlines(), 0, ""
+		tx.EachLetter(func(r rune, at geom.Pt) {
+			letters += string(r)
+			for _, c := range (export.Text{S: string(r), Height: tx.Height, Angle: tx.Angle, Bold: tx.Bold}).Outlines() {
+				if n < len(want) && c.Start.Add(at).Dist(want[n].Start) > 1e-9 {
+					t.Errorf("%q: an outline of %q begins at %v, want %v", tx.S, r, c.Start.Add(at), want[n].Start)
+				}
+				n++
+			}
+		})
+		if n != len(want) || letters != tx.Letters() {
+			t.Errorf("%q: %d outlines of %q, want %d of %q", tx.S, n, letters, len(want), tx.Letters())
+		}
+	}
+}
+
 func TestAnchors(t *testing.T) {
 	at := geom.Pt{X: 100, Y: 50}
 	for _, c := range []struct {

@@ -2,7 +2,9 @@ package export_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"strconv"
+	"strings"
 	"testing"
 
 	"ribwright/export"
@@ -21,6 +23,38 @@ func TestAppendNum(t *testing.T) {
 	} {
 		if got := string(export.AppendNum([]byte("x"), c.v, c.places)); got != "x"+c.want {
 			t.Errorf("%v with %d places: got %q, want %q", c.v, c.places, got, "x"+c.want)
+		}
+	}
+}
+
+// TestAppendNumRounds compares with strconv, which rounds the number's exact decimal: on ties and beside them, at every size.
+func TestAppendNumRounds(t *testing.T) {
+	want := func(v float64, places int) string {
+		s := strconv.FormatFloat(v, 'f', places, 64)
+		if strings.Contains(s, ".") {
+			s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+		}
+		if s == "-0" {
+			return "0"
+		}
+		return s
+	}
+	r := rand.New(rand.NewPCG(1, 2))
+	for i := range 400_000 {
+		places := i % 13
+		v := math.Ldexp(r.Float64(), r.IntN(60)-20)
+		switch i % 4 {
+		case 0: // a tie, or what is nearest to one
+			v = (math.Floor(v) + 0.5) / math.Pow10(places)
+		case 1:
+			v = math.Nextafter((math.Floor(v)+0.5)/math.Pow10(places), v)
+		case 2: // already rounded, as the writers have them
+			v = math.Round(v*math.Pow10(places)) / math.Pow10(places)
+		}
+		for _, v := range []float64{v, -v, 594 - v} {
+			if got := string(export.AppendNum(nil, v, places)); got != want(v, places) {
+				t.Fatalf("%v with %d places: got %q, want %q", v, places, got, want(v, places))
+			}
 		}
 	}
 }
@@ -118,4 +152,11 @@ func FuzzAppendNum(f *testing.F) {
 			t.Errorf("%v with %d places: got %q", v, places, s)
 		}
 	})
+}
+
+func BenchmarkAppendNum(b *testing.B) {
+	var out []byte
+	for b.Loop() {
+		out = export.AppendNum(out[:0], 1234.5678, 4)
+	}
 }
