@@ -252,7 +252,7 @@ func onFaces(p ribfile.Plate) string {
 // turnedOver says how plates of the second face are marked.
 const turnedOver = "The counts are for all faces. A plate for the other face is the same plate turned over: mark it on its other side."
 
-// plates is the gussets, whole discs of one size together.
+// plates is the gussets, those that are the same together.
 func (w lister) plates() export.Table {
 	t := export.Table{ID: "plates", Title: "Gusset plates",
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),

@@ -79,7 +79,7 @@ func (s setLister) kinds() export.Table {
 // sticks is the cut list of the set: pieces alike together, whichever ribs they are for.
 func (s setLister) sticks() export.Table {
 	t := s.cutTable()
-	t.Notes = slices.Insert(t.Notes, 0, append(s.doubled(), "Sticks of different ribs that are the same piece stand in one row.")...)
+	t.Notes = slices.Insert(t.Notes, 0, append(s.doubled(), "Sticks of different ribs that are the same to 0.1 mm stand in one row.")...)
 	for _, g := range takeoff.Sticks(s.set) {
 		many := len(g.IDs) > 1
 		t.Rows = append(t.Rows, []export.Cell{
@@ -112,12 +112,12 @@ func (s setLister) doubled() []string {
 	return out
 }
 
-// setPlates is the gussets of the set: whole discs of one size together.
+// setPlates is the gussets of the set: those that are the same piece together, whichever ribs they are for.
 func (s setLister) setPlates() export.Table {
 	t := export.Table{ID: "plates", Title: "Gusset plates",
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), text("material", "material"), number("per_set", "per set", ""),
 			s.areaColumn("area", "area of one"), text("trimmed", "trimmed")},
-		Notes: append([]string{turnedOver}, cautions...)}
+		Notes: append([]string{"Plates of different ribs that are the same to 0.1 mm stand in one row.", turnedOver}, cautions...)}
 	for _, g := range takeoff.Plates(s.set) {
 		size, trimmed := s.plateSize(g.First)
 		t.Rows = append(t.Rows, []export.Cell{export.Str(strings.Join(g.IDs, ", ")), export.Str(string(g.First.Shape)), export.Str(size),

@@ -133,7 +133,7 @@ func Plates(set rib.Set) []Plate {
 	}
 	for k := range out {
 		if p := &out[k]; p.Gusset >= 0 {
-			own := ownAxes(set[p.Entry].Rib.Gussets[p.Gusset], p.Face)
+			own := set[p.Entry].Rib.Gussets[p.Gusset].OwnAxes(p.Face)
 			for _, m := range patterns[p.Entry].Marks(p.Gusset, p.of) {
 				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
 			}
@@ -191,15 +191,6 @@ func laid(faces []int, r *rib.Rib) []lie {
 	return out
 }
 
-// ownAxes returns the map from the rib's axes to the plate's own on a face.
-func ownAxes(g rib.Gusset, face int) geom.Transform {
-	own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
-	if face == 1 {
-		own = own.Then(geom.Zoom(-1, 1))
-	}
-	return own
-}
-
 func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 	tool := ToolOf(e.Doc)
 	var out []Plate
@@ -209,7 +200,7 @@ func platesOf(entry int, e rib.Entry, main Ply) []Plate {
 		}
 		for _, l := range laid(g.On(), e.Rib) {
 			p := Plate{ID: e.Part(g.ID) + l.suffix, Entry: entry, Gusset: i, Face: l.face, Count: l.count, of: l.of}
-			own := ownAxes(g, l.face)
+			own := g.OwnAxes(l.face)
 			p.Outline = own.Path(g.Outline)
 			if c, rad, ok := p.Outline.IsCircle(); ok {
 				p.Outline = geom.Circle(c, rad) // from its rightmost point

@@ -7,8 +7,8 @@ import (
 	"ribwright/geom"
 )
 
-// alike is the distance, mm, within which two sticks' corners count as one when sticks are grouped: finer
-// than a stick can be sawn.
+// alike is the distance, mm, within which the corners of two sticks or plates count as one when they are grouped: finer
+// than a builder saws.
 const alike = 0.1
 
 // Alike parts sticks into those that are the same piece of wood, turned over or end for end where need be: lists of
@@ -85,6 +85,28 @@ func cornersAgree(a, b geom.Ring, k int) bool {
 		if p.Dist(b[(i+k)%len(b)]) > alike {
 			return false
 		}
+	}
+	return true
+}
+
+// SamePlate reports whether two plates, of one rib or of two, are the same piece of plywood as they lie in their own axes.
+func SamePlate(a, b Gusset) bool {
+	if a.Shape != b.Shape || len(a.Outline.Segs) != len(b.Outline.Segs) {
+		return false
+	}
+	_, r, whole := a.Outline.IsCircle()
+	if _, s, other := b.Outline.IsCircle(); whole || other {
+		return whole && other && math.Abs(r-s) < geom.Step
+	}
+	p, q := a.OwnAxes(0).Path(a.Outline), b.OwnAxes(0).Path(b.Outline)
+	from, to := p.Start, q.Start
+	for i, s := range p.Segs {
+		t := q.Segs[i]
+		rise := math.Abs(float64(s.Bulge*from.Dist(s.End))-float64(t.Bulge*to.Dist(t.End))) / 2
+		if from.Dist(to) > alike || s.End.Dist(t.End) > alike || rise > alike {
+			return false
+		}
+		from, to = s.End, t.End
 	}
 	return true
 }

@@ -159,6 +159,16 @@ type Gusset struct {
 	GlueMM2      map[string]float64 // common area with each member, one face
 }
 
+// OwnAxes returns the map from the rib's axes to the plate's own on a face: its centre at the origin, x along the cap,
+// and the second face the mirror image of the first.
+func (g Gusset) OwnAxes(face int) geom.Transform {
+	own := geom.Move(g.Centre.Mul(-1)).Then(geom.Turn(geom.Pt{}, -g.Angle))
+	if face == 1 {
+		own = own.Then(geom.Zoom(-1, 1))
+	}
+	return own
+}
+
 // On lists the faces that the plate is on: 0 is the near one, as the drawing shows the rib, 1 the far one.
 func (g Gusset) On() []int {
 	switch {

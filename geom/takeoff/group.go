@@ -1,10 +1,8 @@
 package takeoff
 
 import (
-	"math"
 	"slices"
 
-	"ribwright/geom"
 	"ribwright/geom/rib"
 )
 
@@ -14,7 +12,7 @@ type StickGroup struct {
 	First rib.Stick // the first of them: length, ends and outline stand for all
 }
 
-// PlateGroup is plates of the same outline; their marks may differ.
+// PlateGroup is plates of one rib that are the same; their marks may differ.
 type PlateGroup struct {
 	IDs   []string
 	First rib.Gusset
@@ -37,7 +35,7 @@ func groupSticks(r *rib.Rib) []StickGroup {
 func groupPlates(r *rib.Rib) []PlateGroup {
 	var out []PlateGroup
 	for _, g := range r.Gussets {
-		i := slices.IndexFunc(out, func(o PlateGroup) bool { return samePlate(g, o.First) })
+		i := slices.IndexFunc(out, func(o PlateGroup) bool { return rib.SamePlate(g, o.First) })
 		if i < 0 {
 			out = append(out, PlateGroup{First: g})
 			i = len(out) - 1
@@ -46,11 +44,4 @@ func groupPlates(r *rib.Rib) []PlateGroup {
 		out[i].Faces += g.Faces
 	}
 	return out
-}
-
-// samePlate reports whether two plates are whole circles of one size. Trimmed plates fit their own joint only.
-func samePlate(a, b rib.Gusset) bool {
-	_, r, ok := a.Outline.IsCircle()
-	_, s, ok2 := b.Outline.IsCircle()
-	return ok && ok2 && math.Abs(r-s) < geom.Step
 }

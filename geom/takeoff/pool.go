@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"math"
 	"slices"
 
 	"ribwright/geom/rib"
@@ -67,21 +68,25 @@ type SetPlates struct {
 	Count     int // plates in the set, on all faces
 }
 
-// Plates pools the plates of a set: whole discs of one size, thickness and material together.
+// Plates pools the plates of a set: those of one outline, thickness and material together, whichever ribs they are of.
 func Plates(set rib.Set) []SetPlates {
 	var out []SetPlates
+	size := map[int][]int{} // rows by their plates' area, whole mm²; looked up only
 	for i, e := range set {
 		for _, g := range e.Rib.Gussets {
 			thick, material := e.Rib.GussetThickness, e.Doc.Gusset.Material
-			k := -1
-			if _, _, whole := g.Outline.IsCircle(); whole { // only discs are alike, and there are few sizes of them
-				k = slices.IndexFunc(out, func(o SetPlates) bool {
-					return o.Thickness == thick && o.Material == material && samePlate(g, o.First)
-				})
+			mm2 := int(math.Floor(g.AreaMM2))
+			k := len(out)
+			for near := mm2 - pooledMM2; near <= mm2+pooledMM2; near++ {
+				for _, o := range size[near] {
+					if o < k && out[o].Thickness == thick && out[o].Material == material && rib.SamePlate(g, out[o].First) {
+						k = o
+					}
+				}
 			}
-			if k < 0 {
+			if k == len(out) {
 				out = append(out, SetPlates{First: g, Entry: i, Thickness: thick, Material: material})
-				k = len(out) - 1
+				size[mm2] = append(size[mm2], k)
 			}
 			out[k].IDs = append(out[k].IDs, e.Part(g.ID))
 			out[k].Count += g.Faces * e.Rib.Count
@@ -89,3 +94,7 @@ func Plates(set rib.Set) []SetPlates {
 	}
 	return out
 }
+
+// pooledMM2 is how far areas of plates may be apart, mm², that are still looked at as the same: a tenth of a
+// millimetre about a plate as long as a hand is broad.
+const pooledMM2 = 30
