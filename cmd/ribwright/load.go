@@ -81,6 +81,11 @@ func (p *project) named(name string) (*job, error) {
 		}
 		names = append(names, j.kind.Name)
 	}
+	for _, j := range p.jobs {
+		if name != "" && j.builds(name) {
+			return j.full(), nil
+		}
+	}
 	switch {
 	case len(p.jobs) == 1:
 		return nil, usage("--rib %s: the file has one kind of rib only, leave the name out", name)
@@ -118,7 +123,9 @@ func (p *project) set() rib.Set {
 	return out
 }
 
-func (j *job) entry() rib.Entry { return rib.Entry{Name: j.kind.Name, Doc: j.doc, Rib: j.rib} }
+func (j *job) entry() rib.Entry {
+	return rib.Entry{Name: j.kind.Name, Also: j.kind.Also, Doc: j.doc, Rib: j.rib}
+}
 
 // layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
 func (p *project) layout() cut.Layout {
@@ -191,15 +198,17 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 		}
 		step()
 	})
-	p.add(plan.Notes())
-	p.jobs, p.whole = jobs, true
-	own := make([][]finding.Finding, len(jobs))
-	for i, j := range jobs {
+	p.jobs = jobs
+	if p.whole = !slices.ContainsFunc(jobs, func(j *job) bool { return j.rib == nil }); p.whole {
+		p.putTogether()
+	}
+	p.add(p.plan.Notes())
+	own := make([][]finding.Finding, len(p.jobs))
+	for i, j := range p.jobs {
 		own[i] = j.found
-		p.whole = p.whole && j.rib != nil
 		j.found = finding.Sort(append(slices.Clone(p.found), j.found...))
 	}
-	p.found = finding.Sort(append(p.found, gather(plan.Kinds, own)...))
+	p.found = finding.Sort(append(p.found, gather(p.plan.Kinds, own)...))
 	if p.whole {
 		p.planBatches()
 	}
@@ -243,9 +252,7 @@ func (p *project) layOutKind(k wing.Kind) *job {
 		return j
 	}
 	j.rib, fs = rib.Build(j.doc, sec)
-	if k.Name != "" {
-		j.rib.Title = k.Ribs()
-	}
+	j.entitle()
 	j.add(fs)
 	j.add(p.plan.FindPlates(k, j.rib))
 	j.take = takeoff.Of(j.rib, j.doc)

@@ -19,7 +19,7 @@ func LogPlan(set rib.Set, takes []takeoff.TakeOff) riblog.Plan {
 	var p riblog.Plan
 	for i, e := range set {
 		t := takes[i]
-		p.Kinds = append(p.Kinds, riblog.Kind{Name: e.Name, Count: e.Rib.Count, MassG: t.Mass.TotalG, SidesG: [2]float64{t.Sides[0].MixedG, t.Sides[1].MixedG}})
+		p.Kinds = append(p.Kinds, riblog.Kind{Name: e.Name, Also: e.Also, Count: e.Rib.Count, MassG: t.Mass.TotalG, SidesG: [2]float64{t.Sides[0].MixedG, t.Sides[1].MixedG}})
 		if i == 0 {
 			one := takeoff.Spread(e.Doc.Adhesive, 1e6, 0) // of any area: the parts are by weight then
 			p.RatioA, p.RatioB, p.RatioTolerance = one.PartAG, one.PartBG, e.Doc.Scale.RatioTolerance

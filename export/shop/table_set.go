@@ -63,7 +63,7 @@ func (s setLister) spars() export.Table {
 func (s setLister) kinds() export.Table {
 	t := export.Table{ID: "ribs", Title: "Ribs",
 		Columns: []export.Column{text("rib", "rib"), number("count", "count", ""), s.lengthColumn("chord", "chord"), s.lengthColumn("depth", "greatest depth"),
-			number("sticks", "sticks in one", ""), number("plates", "plates in one", ""), s.massColumn("mass", "mass of one")},
+			number("sticks", "sticks in one", ""), number("plates", "plates in one", ""), s.massColumn("mass", "mass of one"), text("made_for", "made for")},
 		Notes: []string{"Drawings, templates and lists of a rib stand in the folder with its name."}}
 	for i, e := range s.set {
 		plates := 0
@@ -71,7 +71,7 @@ func (s setLister) kinds() export.Table {
 			plates += g.Faces
 		}
 		t.Rows = append(t.Rows, []export.Cell{export.Str(e.Name), count(e.Rib.Count), s.length(e.Rib.Chord), s.fine(e.Rib.Contour.DepthMax),
-			count(len(e.Rib.Sticks)), count(plates), s.mass1(s.takes[i].Mass.TotalG)})
+			count(len(e.Rib.Sticks)), count(plates), s.mass1(s.takes[i].Mass.TotalG), export.Str(e.Rib.Title)})
 	}
 	return t
 }

@@ -18,7 +18,7 @@ import (
 func Wing(doc *ribfile.Doc, p wing.Plan) export.Table {
 	w := lister{doc: doc, inch: doc.Units == ribfile.Inch}
 	t := export.Table{ID: "wing", Title: "The ribs of the wing",
-		Columns: []export.Column{text("rib", "rib"), text("wings", "wings"), w.lengthColumn("span", "from the root"), text("drawing", "drawing"), text("kind", "kind"),
+		Columns: []export.Column{text("rib", "rib"), text("wings", "wings"), text("called", "called"), w.lengthColumn("span", "from the root"), text("drawing", "drawing"), text("kind", "kind"),
 			w.lengthColumn("chord", "chord"), w.lengthColumn("aft", "nose aft of the root's"), w.lengthColumn("down", "nose down"), number("nose_down_deg", "turned nose down", "°"),
 			w.lengthColumn("bevel", "caps' bevel"), text("differs", "left and right differ in")},
 		Notes: []string{
@@ -35,7 +35,7 @@ func Wing(doc *ribfile.Doc, p wing.Plan) export.Table {
 			hands = "both"
 		}
 		turned := 0 - s.Incidence*180/math.Pi
-		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Rib), export.Str(hands), w.length(s.Span), export.Str(cmp.Or(k.Name, "the one")), export.Str(k.Kind),
+		t.Rows = append(t.Rows, []export.Cell{export.Str(s.Rib), export.Str(hands), export.Str(cmp.Or(s.Called, "-")), w.length(s.Span), export.Str(cmp.Or(k.Name, "the one")), export.Str(k.Kind),
 			w.fine(k.Doc.Rib.Chord), w.fine(s.Nose.X), w.fine(0 - s.Nose.Y), export.Num(turned, decimal(turned, 2)),
 			w.fine(p.Bevel(k).Across), export.Str(cmp.Or(strings.Join(p.Handed(k), ", "), "-"))})
 	}

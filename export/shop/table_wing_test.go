@@ -43,7 +43,7 @@ wing = { semi_span = "12 ft", spacing = 36, tip_chord = 36, washout = 2 }
 	}
 	// By hand: the chord falls by 18 in over 144 in; the quarter chord is straight, so the nose goes aft by a quarter of
 	// that; at the tip it goes down by 9 in × sin 2° = 0.314 in.
-	want := []string{"R1|both|0|R1|full|54.000|0.000|0.000|0.00|", "R2|both|36|R2|full|49.500|1.", "R3|both|72|R3|full|45.000|2.", "R4|both|108|R4|full|40.500|3.", "R5|both|144|R5|full|36.000|4.505|0.314|2.00|"}
+	want := []string{"R1|both|-|0|R1|full|54.000|0.000|0.000|0.00|", "R2|both|-|36|R2|full|49.500|1.", "R3|both|-|72|R3|full|45.000|2.", "R4|both|-|108|R4|full|40.500|3.", "R5|both|-|144|R5|full|36.000|4.505|0.314|2.00|"}
 	if len(rows) != len(want) {
 		t.Fatalf("%q", rows)
 	}

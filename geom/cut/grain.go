@@ -12,7 +12,7 @@ import (
 // grain returns the ways, in the plate's own axes, in which its face grain may run: along the cap, along the stick that
 // has most of the plate, at 45° to the cap either way, or any (common practice, no source; plans rule).
 func grain(r *rib.Rib, doc *ribfile.Doc, g rib.Gusset, own geom.Transform) []float64 {
-	switch grainRule(doc, g) {
+	switch doc.GrainAt(g.Joints[0]) {
 	case "cap":
 		return []float64{0}
 	case "45":
@@ -27,16 +27,6 @@ func grain(r *rib.Rib, doc *ribfile.Doc, g rib.Gusset, own geom.Transform) []flo
 		return []float64{way}
 	}
 	return nil
-}
-
-// grainRule is the rib file's word for a plate.
-func grainRule(doc *ribfile.Doc, g rib.Gusset) string {
-	for _, at := range doc.Gussets {
-		if slices.Contains(at.Joints, g.Joints[0]) {
-			return at.Plate.Grain
-		}
-	}
-	return doc.Gusset.Grain
 }
 
 // turns returns the angles at which a plate may lie on a sheet whose face grain runs along x, or along y where

@@ -11,7 +11,8 @@ type Set []Entry
 
 // Entry is a kind of rib, the rib file as it holds for it, and in Rib.Count how many of it there are.
 type Entry struct {
-	Name string // "R3"; empty where the set has one kind
+	Name string   // "R3"; empty where the set has one kind
+	Also []string // what else ribs of this kind are called: their numbers, and names that the builder gave them
 	Doc  *ribfile.Doc
 	Rib  *Rib
 }

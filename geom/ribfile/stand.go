@@ -246,6 +246,16 @@ func (d *Doc) reread(root *value, ownPlaces bool) (*Doc, []finding.Finding) {
 	return r.doc, fs
 }
 
+// GrainAt returns which way the face grain of the plate at a joint runs.
+func (d *Doc) GrainAt(joint string) string {
+	for _, at := range d.Gussets {
+		if slices.Contains(at.Joints, joint) {
+			return at.Plate.Grain
+		}
+	}
+	return d.Gusset.Grain
+}
+
 // Same reports whether two rib files say the same, wherever it stands in them: what a plate's shape leaves unused does not count.
 func (d *Doc) Same(e *Doc) bool {
 	a, b := d.bare(), e.bare()

@@ -169,16 +169,16 @@ func TestFound(t *testing.T) {
 	}
 }
 
-// TestKinds finds a rib's kind by its column or its name.
+// TestKinds finds a rib's kind by its column or its name, and by the numbers and other names of the kind's ribs.
 func TestKinds(t *testing.T) {
 	p := plan()
-	p.Kinds = []Kind{{"R1", 2, 260, [2]float64{12, 6}}, {"R2", 2, 200, [2]float64{10, 5}}}
-	s := sum(t, p, "rib,kind,mass_g\n1,R1,265\nR1 right,,262\nr2,,201\n4,R9,200\n")
+	p.Kinds = []Kind{{"R1", []string{"R3", "R9", "strut"}, 4, 260, [2]float64{12, 6}}, {"R2", []string{"R4"}, 2, 200, [2]float64{10, 5}}}
+	s := sum(t, p, "rib,kind,mass_g\n1,R1,265\nR1 right,,262\nr2,,201\n4,R7,200\nR3 left,,260\nStrut right,,261\n5,r4,201\n")
 	var got []int
 	for _, r := range s.Ribs {
 		got = append(got, r.Kind)
 	}
-	if !slices.Equal(got, []int{0, 0, 1, -1}) || codes(s.Found) != "log-kind 5:1" || s.All[0].N != 2 || s.All[1].Mean != 201 {
+	if !slices.Equal(got, []int{0, 0, 1, -1, 0, 0, 1}) || codes(s.Found) != "log-kind 5:1" || s.All[0].N != 4 || s.All[1].Mean != 201 {
 		t.Errorf("kinds %v, %v, %+v", got, s.Found, s.All)
 	}
 }

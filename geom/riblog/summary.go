@@ -35,10 +35,11 @@ type Plan struct {
 	WoodPct        float64 // least wood on its broken face
 }
 
-// Kind is a kind of rib: what it is called (empty where there is one), how many there are, what one weighs, and the
+// Kind is a kind of rib: what it is called (empty where there is one), what else its ribs are called, how many there are, what one weighs, and the
 // adhesive to mix for its first and second side, g; 0 for a second side without plates.
 type Kind struct {
 	Name   string
+	Also   []string
 	Count  int
 	MassG  float64
 	SidesG [2]float64
@@ -198,7 +199,8 @@ func (s *Summary) rib(e *Entry) *Rib {
 	return &s.Ribs[len(s.Ribs)-1]
 }
 
-// kindOf finds the kind of a line's rib: by its kind, or by the first word of its name; where there is one kind, it is that.
+// kindOf finds the kind of a line's rib: by its kind, or by the first word of its name, taken for the name of a kind before those of
+// single ribs; where there is one kind, it is that.
 func (s *Summary) kindOf(e *Entry) int {
 	if len(s.Plan.Kinds) == 1 {
 		return 0
@@ -206,6 +208,12 @@ func (s *Summary) kindOf(e *Entry) int {
 	first, _, _ := strings.Cut(e.Rib, " ")
 	for _, name := range []string{e.Kind, e.Rib, first} {
 		if i := slices.IndexFunc(s.Plan.Kinds, func(k Kind) bool { return name != "" && same(k.Name) == same(name) }); i >= 0 {
+			return i
+		}
+	}
+	for _, name := range []string{e.Kind, e.Rib, first} {
+		called := func(n string) bool { return name != "" && same(n) == same(name) }
+		if i := slices.IndexFunc(s.Plan.Kinds, func(k Kind) bool { return slices.ContainsFunc(k.Also, called) }); i >= 0 {
 			return i
 		}
 	}

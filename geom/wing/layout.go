@@ -112,7 +112,7 @@ func (l *layout) group() {
 		s.Ribs = r.over
 		t := r.span / l.wing.SemiSpan
 		share := l.share(t)
-		alike := fmt.Sprint(s.Chord, s.Spars, share, l.called(r))
+		alike := fmt.Sprint(s.Chord, s.Spars, share)
 		whole := fmt.Sprint(alike, s.Ribs)
 		k, known := read[whole]
 		if !known {
@@ -124,16 +124,14 @@ func (l *layout) group() {
 			} else {
 				k = len(l.kinds)
 				same[alike] = append(same[alike], k)
-				l.kinds = append(l.kinds, Kind{Name: r.name, Doc: doc, Kind: l.wing.Kind(r.over), Share: share, index: k, own: l.ownSection(doc)})
-				if name := l.called(r); name != "" {
-					l.kinds[k].Name = name
-				}
+				l.kinds = append(l.kinds, Kind{Doc: doc, Kind: l.wing.Kind(r.over), Share: share, index: k, own: l.ownSection(doc)})
 			}
 			read[whole] = k
 		}
 		l.stand(&l.kinds[k], r)
 	}
-	l.finish()
+	l.entitle(l.kinds)
+	l.speak()
 }
 
 // share is what the tip's section weighs at the share t of the semi-span: nothing where it is the root's.
@@ -166,7 +164,7 @@ func (l *layout) ownSection(doc *ribfile.Doc) bool {
 // stand adds the rib's places to its kind.
 func (l *layout) stand(k *Kind, r station) {
 	p := l.place(r.span / l.wing.SemiSpan)
-	p.Rib, p.Hand, p.Span = r.name, Left, r.span
+	p.Rib, p.Called, p.Hand, p.Span = r.name, l.called(r), Left, r.span
 	k.Places = append(k.Places, p)
 	if l.wing.Wings == 2 {
 		p.Hand = Right
@@ -174,12 +172,12 @@ func (l *layout) stand(k *Kind, r station) {
 	}
 }
 
-// finish counts the ribs of every kind, and sees that no two kinds have one name.
-func (l *layout) finish() {
+// entitle counts the ribs of every kind, and names it, so that no two have one name. A single kind needs none.
+func (l *layout) entitle(kinds []Kind) {
 	used := map[string]bool{}
-	for i := range l.kinds {
-		k := &l.kinds[i]
-		k.Doc.Rib.Count = len(k.Places)
+	for i := range kinds {
+		k := &kinds[i]
+		k.Doc.Rib.Count, k.Doc.Rib.Mirrored = len(k.Places), 0
 		if oneFace(k.Doc) || webOnOneFace(k.Doc) {
 			for _, p := range k.Places {
 				if p.Hand == Right {
@@ -187,21 +185,49 @@ func (l *layout) finish() {
 				}
 			}
 		}
-		base := k.Name
+		base := cmp.Or(k.called(), k.Places[0].Rib)
+		k.Name = base
 		for n := 2; used[k.Name]; n++ {
 			k.Name = fmt.Sprintf("%s-%d", base, n)
 		}
 		used[k.Name] = true
 	}
-	if len(l.kinds) == 1 {
-		l.kinds[0].Name = ""
+	if len(kinds) == 1 {
+		kinds[0].Name = ""
 	}
-	for i := range l.kinds {
-		if k := &l.kinds[i]; k.Name != "" {
+	for i := range kinds {
+		k := &kinds[i]
+		k.Also = k.also()
+		if k.Doc.Title = l.doc.Title; k.Name != "" {
 			k.Doc.Title += ", rib " + k.Name // on everything that is drawn of it
 		}
 	}
-	l.speak()
+}
+
+// Together returns the plan with kinds put together that are one rib once they are laid out: first[i] is the first kind that
+// is the same rib as kind i.
+func (p Plan) Together(first []int) Plan {
+	var kinds []Kind
+	at := map[int]int{} // where the firsts are now
+	for i, k := range p.Kinds {
+		if n, known := at[first[i]]; known {
+			kinds[n].Places = slices.Concat(kinds[n].Places, k.Places)
+			continue
+		}
+		doc := *k.Doc
+		k.Doc = &doc
+		at[i] = len(kinds)
+		kinds = append(kinds, k)
+	}
+	if len(kinds) == len(p.Kinds) {
+		return p
+	}
+	for i := range kinds {
+		slices.SortStableFunc(kinds[i].Places, func(a, b Place) int { return cmp.Compare(a.Span, b.Span) })
+	}
+	p.entitle(kinds)
+	p.Kinds = kinds
+	return p
 }
 
 // heard is what one finding says, of whatever rib.

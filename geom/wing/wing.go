@@ -18,8 +18,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"ribwright/geom"
 	"ribwright/geom/finding"
@@ -48,7 +46,8 @@ type SparLine struct {
 
 // Kind is a rib that is laid out and drawn once, and made as often as it has places.
 type Kind struct {
-	Name   string       // "R3", after the first rib of its kind; empty where all ribs are one kind
+	Name   string       // the name that the builder gave all its ribs, or "R3" after the first of them; empty where all ribs are one kind
+	Also   []string     // what else its ribs are called: their numbers, and names that the builder gave them
 	Doc    *ribfile.Doc // the file as it holds for this rib, with its count
 	Kind   string       // "full", …
 	Places []Place      // root to tip, left before right; none where the file has no [wing]
@@ -70,6 +69,7 @@ const (
 // Place is where one rib stands.
 type Place struct {
 	Rib       string // "R5": the rib's number from the root
+	Called    string // the name that the builder gave it; may be empty
 	Hand      Hand
 	Span      float64 // from the root
 	Nose      geom.Pt // the leading edge of its chord line in the wing's axes
@@ -78,39 +78,6 @@ type Place struct {
 
 // Mark is what is written on the rib that stands here: "R5 left".
 func (p Place) Mark() string { return p.Rib + " " + string(p.Hand) }
-
-// Ribs names the ribs that a kind's drawing is for: "R2 to R5, R9; left and right".
-func (k Kind) Ribs() string {
-	var names []string
-	for i := 0; i < len(k.Places); {
-		first := k.Places[i].Rib
-		last, n := first, 1
-		for i++; i < len(k.Places) && follows(last, k.Places[i].Rib); i++ {
-			if k.Places[i].Rib != last {
-				last, n = k.Places[i].Rib, n+1
-			}
-		}
-		switch n {
-		case 1:
-			names = append(names, first)
-		case 2:
-			names = append(names, first, last)
-		default:
-			names = append(names, first+" to "+last)
-		}
-	}
-	if len(k.Places) > 1 && k.Places[1].Hand == Right {
-		return strings.Join(names, ", ") + "; left and right"
-	}
-	return strings.Join(names, ", ")
-}
-
-// follows reports whether a rib is the same as another one, or the next of its letter.
-func follows(a, b string) bool {
-	m, _ := strconv.Atoi(a[1:])
-	n, _ := strconv.Atoi(b[1:])
-	return a[0] == b[0] && n-m <= 1
-}
 
 // InWing turns a point of the rib's own axes into the wing's.
 func (p Place) InWing(q geom.Pt) geom.Pt {
