@@ -61,7 +61,10 @@ func (d Drawing) CheckSheet(sheet int) error {
 			if err := d.checkItem(it); err != nil {
 				return fmt.Errorf("%s, part %d, item %d %s: %w", where, p+1, i+1, it.ID, err)
 			}
-			if it.ID != "" && ids[it.ID] {
+			if it.ID == "" {
+				continue
+			}
+			if ids[it.ID] {
 				return fmt.Errorf("%s, part %d, item %d: the ID %q is taken", where, p+1, i+1, it.ID)
 			}
 			ids[it.ID] = true

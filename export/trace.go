@@ -99,11 +99,16 @@ func appendRare(b []byte, v float64, places int) []byte {
 // length left out. A closed path's last step ends elsewhere than at Start unless it is an arc: the
 // closing line is the writer's to draw. A path of which nothing is left has no Segs.
 func Snap(p geom.Path, places int) geom.Path {
+	return SnapIn(make([]geom.Seg, 0, len(p.Segs)), p, places)
+}
+
+// SnapIn is Snap with its Segs in the memory of those handed in, as far as that goes.
+func SnapIn(segs []geom.Seg, p geom.Path, places int) geom.Path {
 	unit := math.Pow10(places)
 	round := func(q geom.Pt) geom.Pt {
 		return geom.Pt{X: math.Round(q.X*unit) / unit, Y: math.Round(q.Y*unit) / unit}
 	}
-	out := geom.Path{Start: round(p.Start), Segs: make([]geom.Seg, 0, len(p.Segs)), Closed: p.Closed}
+	out := geom.Path{Start: round(p.Start), Segs: segs[:0], Closed: p.Closed}
 	at := out.Start
 	for _, s := range p.Segs {
 		end := round(s.End)

@@ -4,8 +4,9 @@
 // millimetre. The sheet's y runs up, SVG's down: the writer turns it over by writing H − y, without a
 // transform, since simple cutters read none. Numbers are plain decimals of at most four places with
 // blanks between them. Each layer that has something on it is one group under its name; every contour is one closed path, a full
-// circle a circle element, an arc is written in pieces of a quarter turn at most. Lettering is drawn as
-// filled outlines, with the words in a title element.
+// circle a circle element, an arc is written in pieces of a quarter turn at most. All places are absolute but
+// those within letters: lettering is drawn as filled outlines, each from an absolute start by relative steps of
+// three places, with the words in a title element.
 //
 // The layers are drawn in the drawing's order of layers, and within a layer in the order of the items.
 // The package takes no account of the tool's width, and knows no ribs.
@@ -33,8 +34,14 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 	if err := d.CheckSheet(sheet); err != nil {
 		return fmt.Errorf("svg: %w", err)
 	}
-	s := d.Sheets[sheet]
-	p := &printer{h: s.H}
+	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d, d.Sheets[sheet]) }); err != nil {
+		return fmt.Errorf("writing SVG: %w", err)
+	}
+	return nil
+}
+
+func write(b []byte, d export.Drawing, s export.Sheet) []byte {
+	p := &printer{b: b, h: s.H}
 	p.str(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
 	p.str(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="`).num(s.W).str(`mm" height="`).num(s.H)
 	p.str(`mm" viewBox="0 0`).nums(s.W, s.H).str("\">\n")
@@ -44,11 +51,7 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 	for i, l := range d.Layers {
 		p.layer(l, groups[i], s)
 	}
-	p.str("</svg>\n")
-	if _, err := w.Write(p.b); err != nil {
-		return fmt.Errorf("writing SVG: %w", err)
-	}
-	return nil
+	return p.str("</svg>\n").b
 }
 
 func title(d export.Drawing, s export.Sheet) string {
@@ -63,8 +66,9 @@ func title(d export.Drawing, s export.Sheet) string {
 
 // printer gathers the file.
 type printer struct {
-	b []byte
-	h float64 // the sheet's height, which y is taken from
+	b    []byte
+	h    float64    // the sheet's height, which y is taken from
+	segs []geom.Seg // memory for the path at hand
 }
 
 func (p *printer) str(s string) *printer { p.b = append(p.b, s...); return p }
@@ -74,7 +78,7 @@ func (p *printer) num(v float64) *printer { p.b = export.AppendNum(p.b, v, place
 // nums writes numbers with a blank before each.
 func (p *printer) nums(vs ...float64) *printer {
 	for _, v := range vs {
-		p.str(" ").num(v)
+		p.b = export.AppendNum(append(p.b, ' '), v, places)
 	}
 	return p
 }
@@ -167,7 +171,9 @@ func groupIDs(layers []export.Layer, s export.Sheet) []string {
 	taken := map[string]bool{}
 	for _, part := range s.Parts {
 		for _, it := range part.Items {
-			taken[it.ID] = true
+			if it.ID != "" {
+				taken[it.ID] = true
+			}
 		}
 	}
 	for _, l := range layers {
@@ -240,7 +246,8 @@ func (p *printer) sep() *printer {
 }
 
 func (p *printer) contour(path geom.Path) {
-	path = export.Snap(path, places)
+	path = export.SnapIn(p.segs, path, places)
+	p.segs = path.Segs
 	if len(path.Segs) == 0 {
 		return
 	}
@@ -269,20 +276,18 @@ func (p *printer) contour(path geom.Path) {
 
 func (p *printer) lettering(pen export.Pen, it export.Item) {
 	p.str("<g").id(it.ID).str(` fill="`).str(pen.Hex()).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
-	if cs := it.Text.Outlines(); len(cs) > 0 {
-		p.str(`<path d="`)
-		for _, c := range cs {
-			p.sep().str("M").pt(c.Start)
-			for _, s := range c.Segs {
-				if s.Line {
-					p.str(" L").pt(s.End)
-				} else {
-					p.str(" Q").pt(s.Ctrl).pt(s.End)
-				}
-			}
-			p.str(" Z")
+	mark := len(p.b)
+	p.str(`<path d="`)
+	n, letter := len(p.b), lettersOf(*it.Text)
+	it.Text.EachLetter(func(r rune, at geom.Pt) {
+		for _, s := range letter(r) {
+			p.sep().str("M").pt(at.Add(s.start)).str(s.steps)
 		}
+	})
+	if len(p.b) > n {
 		p.str(`"/>`)
+	} else {
+		p.b = p.b[:mark] // only blanks
 	}
 	p.str("</g>\n")
 }

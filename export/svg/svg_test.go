@@ -66,7 +66,7 @@ func TestNumbers(t *testing.T) {
 	good := regexp.MustCompile(`^(0|-?[1-9]\d*|-?(0|[1-9]\d*)\.\d{0,3}[1-9])$`)
 	for _, m := range regexp.MustCompile(` d="([^"]*)"`).FindAllStringSubmatch(string(written(t, sample.Drawing(), 0)), -1) {
 		for _, f := range strings.Fields(m[1]) {
-			if !good.MatchString(f) && !strings.Contains("MLAQZ", f) {
+			if !good.MatchString(f) && !strings.Contains("MLAZhvlq", f) {
 				t.Fatalf("%q in a path", f)
 			}
 		}
@@ -191,6 +191,99 @@ func TestReadBack(t *testing.T) {
 		gl, ga := sample.Measure(got[0])
 		if math.Abs(l-gl) > 1e-6*l || math.Abs(a-ga) > geom.Step*l {
 			t.Errorf("seed %d: length %v area %v, want %v and %v", seed, gl, ga, l, a)
+		}
+	}
+}
+
+// readLetters reads the outlines of lettering, y turned back up: a closing line that is left out is put in.
+func readLetters(t *testing.T, d string, h float64) []export.Contour {
+	t.Helper()
+	var out []export.Contour
+	f := strings.Fields(d)
+	var at geom.Pt
+	take := func(n int) []float64 {
+		v := make([]float64, n)
+		for i := range v {
+			var err error
+			if v[i], err = strconv.ParseFloat(f[i], 64); err != nil {
+				t.Fatalf("%q: %v", f[i], err)
+			}
+		}
+		f = f[n:]
+		return v
+	}
+	for len(f) > 0 {
+		op := f[0]
+		f = f[1:]
+		k := len(out) - 1
+		from := at
+		step := export.Curve{Line: true}
+		switch op {
+		case "M":
+			v := take(2)
+			at = geom.Pt{X: v[0], Y: h - v[1]}
+			out = append(out, export.Contour{Start: at})
+			continue
+		case "h":
+			at.X += take(1)[0]
+		case "v":
+			at.Y -= take(1)[0]
+		case "l":
+			v := take(2)
+			at = from.Add(geom.Pt{X: v[0], Y: -v[1]})
+		case "q":
+			v := take(4)
+			step = export.Curve{Ctrl: from.Add(geom.Pt{X: v[0], Y: -v[1]})}
+			at = from.Add(geom.Pt{X: v[2], Y: -v[3]})
+		case "Z":
+			if start := out[k].Start; at.Dist(start) > 1e-9 {
+				out[k].Segs = append(out[k].Segs, export.Curve{End: start, Line: true})
+			}
+			continue
+		default:
+			t.Fatalf("operator %q", op)
+		}
+		step.End = at
+		out[k].Segs = append(out[k].Segs, step)
+	}
+	return out
+}
+
+// TestLetters reads every letter back. Its points stand within half of the last of three places, and that of
+// the start's four: however long an outline is, nothing adds up. Steps that were rounded to nothing are left out by both.
+func TestLetters(t *testing.T) {
+	const words = "The quick brown fox jumps over the lazy dog: 0123456789 × 38 ⌀ ½ é – @ § &"
+	for _, tx := range []export.Text{
+		{S: words, At: geom.Pt{X: 3, Y: 20}, Height: 2.5},
+		{S: words, At: geom.Pt{X: 3.33333, Y: 40}, Height: 3.5, Bold: true},
+		{S: words, At: geom.Pt{X: 60, Y: 60}, Height: 2, Angle: 0.4},
+		{S: words, At: geom.Pt{X: 60, Y: 60}, Height: 10, Angle: math.Pi / 2},
+		{S: words, At: geom.Pt{X: 260, Y: 160}, Height: 1, Angle: math.Pi, Anchor: export.Middle},
+	} {
+		d := parse(t, written(t, one(export.Item{Text: &tx}), 0)).Children[1].Children[0].Children[1].attr("d")
+		got, want := readLetters(t, d, 300), tx.Outlines()
+		if len(got) != len(want) {
+			t.Fatalf("height %v: %d outlines, want %d", tx.Height, len(got), len(want))
+		}
+		near := func(a, b geom.Pt) bool { return math.Max(math.Abs(a.X-b.X), math.Abs(a.Y-b.Y)) < 0.00056 }
+		for i, c := range want {
+			var left []export.Curve
+			at := c.Start
+			for _, s := range c.Segs {
+				if s.End.Dist(at) > 0.002 || !s.Line {
+					left = append(left, s)
+				}
+				at = s.End
+			}
+			g := got[i].Segs
+			if len(g) != len(left) || !near(got[i].Start, c.Start) {
+				t.Fatalf("height %v, outline %d: %d steps from %v, want %d from %v", tx.Height, i, len(g), got[i].Start, len(left), c.Start)
+			}
+			for k, s := range left {
+				if g[k].Line != s.Line || !near(g[k].End, s.End) || !s.Line && !near(g[k].Ctrl, s.Ctrl) {
+					t.Errorf("height %v, outline %d, step %d: got %v, want %v", tx.Height, i, k, g[k], s)
+				}
+			}
 		}
 	}
 }
