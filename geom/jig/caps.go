@@ -213,45 +213,49 @@ func (p *planner) candidates(left []*need) []Block {
 // holdCap adds blocks to a cap until its contacts hold it: each time the one that leaves least play.
 func (p *planner) holdCap(m *member) {
 	const most = 4
+	g := newGrip(m.ends, p.contactsOf(*m))
+	play, ok := g.play()
+	good := func() bool { return ok && play <= PlayLimit }
+	if good() {
+		return
+	}
+	places := p.capPlaces(m)
 	for range most {
-		play, ok := p.play(*m)
-		if ok && play <= PlayLimit {
-			return
-		}
-		best, least := Block{}, math.Inf(1)
-		for _, b := range p.capPlaces(m) {
-			b.Contacts = p.room.contacts(&b)
-			p.blocks = append(p.blocks, b)
-			if play, ok := p.play(*m); ok && play < least-1e-9 {
-				best, least = b, play
+		best, least := -1, math.Inf(1)
+		for i := range places {
+			h := g.with(places[i].Contacts, m.id)
+			if play, ok := h.play(); ok && play < least-1e-9 && !p.clashes(&places[i]) {
+				best, least = i, play
 			}
-			p.blocks = p.blocks[:len(p.blocks)-1]
 		}
-		if len(best.Outline) == 0 {
+		if best < 0 {
 			break
 		}
-		p.take(best)
+		p.take(places[best])
+		g = g.with(places[best].Contacts, m.id)
+		if play, ok = g.play(); good() {
+			return
+		}
 	}
-	if play, ok := p.play(*m); !ok || play > PlayLimit {
-		p.loose(m)
-	}
+	p.loose(m)
 }
 
 // capPlaces returns blocks that may hold a cap lengthwise: at its end in the tail, and along both its edges.
 func (p *planner) capPlaces(m *member) []Block {
 	var out []Block
 	size := p.sizes()[0]
-	for i := range m.faces {
-		f := &m.faces[i]
-		if b, ok := p.try(f, f.length()/2, size); ok {
+	add := func(f *face, s float64) {
+		if b, ok := p.try(f, s, size); ok && slices.Contains(p.bears(f, s), m.id) {
+			b.Contacts = p.room.contacts(&b)
 			out = append(out, b)
 		}
 	}
+	for i := range m.faces {
+		add(&m.faces[i], m.faces[i].length()/2)
+	}
 	for _, f := range []*face{&p.outer, &p.inner} {
 		for s := size[0]; s < f.length()-size[0]; s += size[0] {
-			if b, ok := p.try(f, s, size); ok && slices.Contains(p.bears(f, s), m.id) {
-				out = append(out, b)
-			}
+			add(f, s)
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package jig
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"ribwright/geom"
 )
@@ -51,14 +52,12 @@ func (f *face) length() float64 {
 
 // point returns the point at a length along the chain.
 func (f *face) point(s float64) geom.Pt {
-	k, on := slices.BinarySearch(f.at, s)
+	k := sort.SearchFloat64s(f.at, s)
 	switch {
-	case on:
-		return f.pts[k]
-	case k == 0:
-		return f.pts[0]
 	case k == len(f.pts):
 		return f.pts[k-1]
+	case k == 0 || f.at[k] == s:
+		return f.pts[k]
 	}
 	return f.pts[k-1].Lerp(f.pts[k], (s-f.at[k-1])/(f.at[k]-f.at[k-1]))
 }
@@ -80,9 +79,21 @@ func (f *face) nearest(p geom.Pt) float64 {
 	return s
 }
 
-// block returns the block of a length and width that bears on the face about a place. Its edge lies along the
+// stand is where a block stands on a face.
+type stand struct {
+	boxed
+	at    geom.Pt // the middle of the edge that bears
+	chord geom.Pt // along that edge
+}
+
+// block returns the block that stands there.
+func (q *stand) block() Block {
+	return Block{Outline: slices.Clone(q.corners[:]), At: q.at, Angle: q.chord.Angle(), Length: 2 * q.w, Width: 2 * q.h, body: q.boxed}
+}
+
+// stand returns where a block of a length and width stands that bears on the face about a place. Its edge lies along the
 // face's chord over the block's length, and touches the face at the clearance.
-func (f *face) block(s, length, width, clearance float64) Block {
+func (f *face) stand(s, length, width, clearance float64) stand {
 	half := float64(length / 2)
 	a, b := f.point(s-half), f.point(s+half)
 	u := b.Sub(a).Unit()
@@ -93,11 +104,15 @@ func (f *face) block(s, length, width, clearance float64) Block {
 	}
 	// How far the face bulges over the chord through p, within the block's length.
 	h := math.Inf(-1)
-	lo, _ := slices.BinarySearch(f.at, s-length)
-	hi, _ := slices.BinarySearch(f.at, s+length)
+	lo, hi := sort.SearchFloat64s(f.at, s-length), sort.SearchFloat64s(f.at, s+length)
+	local := func(i int) geom.Pt {
+		d := f.pts[i].Sub(p)
+		return geom.Pt{X: d.Dot(u), Y: d.Dot(n)}
+	}
+	from := local(max(lo-1, 0))
 	for i := max(lo, 1); i <= min(hi, len(f.pts)-1); i++ {
-		c, d := f.pts[i-1].Sub(p), f.pts[i].Sub(p)
-		c, d = geom.Pt{X: c.Dot(u), Y: c.Dot(n)}, geom.Pt{X: d.Dot(u), Y: d.Dot(n)}
+		c, d := from, local(i)
+		from = d
 		if c.X > d.X {
 			c, d = d, c
 		}
@@ -110,14 +125,14 @@ func (f *face) block(s, length, width, clearance float64) Block {
 		if d.X > half {
 			d = c.Lerp(d, (half-c.X)/(d.X-c.X))
 		}
-		h = math.Max(h, math.Max(c.Y, d.Y))
+		h = max(h, c.Y, d.Y)
 	}
 	if math.IsInf(h, 0) {
 		h = 0
 	}
 	e := p.Along(n, h+clearance)
 	l, r := e.Along(u, -half), e.Along(u, half)
-	return Block{Outline: geom.Ring{r, l, l.Along(n, width), r.Along(n, width)}, At: e, Angle: u.Angle(), Length: length, Width: width}
+	return stand{newBoxed([4]geom.Pt{r, l, l.Along(n, width), r.Along(n, width)}, length, width), e, u}
 }
 
 // heading returns the direction of the face about a place, radians.

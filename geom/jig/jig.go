@@ -85,6 +85,7 @@ type Block struct {
 
 	face *face   // on which it bears
 	s    float64 // where, along it
+	body boxed
 }
 
 // Members returns the names of what the block holds.

@@ -14,9 +14,19 @@ func (p *planner) sizes() [3][2]float64 {
 
 // try makes the block of a size at a place of a face, where it can stand.
 func (p *planner) try(f *face, s float64, size [2]float64) (Block, bool) {
-	b := f.block(s, size[0], size[1], p.set.Clearance)
+	q := f.stand(s, size[0], size[1], p.set.Clearance)
+	if !p.room.free(&q.boxed, p.bears(f, s), f.inside, p.blocks) {
+		return Block{}, false
+	}
+	b := q.block()
 	b.face, b.s = f, s
-	return b, p.room.free(&b, p.bears(f, s), f.inside, p.blocks)
+	return b, true
+}
+
+// fits reports whether the block of a size can stand at a place of a face.
+func (p *planner) fits(f *face, s float64, size [2]float64) bool {
+	q := f.stand(s, size[0], size[1], p.set.Clearance)
+	return p.room.free(&q.boxed, p.bears(f, s), f.inside, p.blocks)
 }
 
 func (p *planner) take(b Block) {
@@ -54,7 +64,7 @@ func (p *planner) nearest(f *face, s, dir, limit float64, size [2]float64) (floa
 			}
 			continue
 		}
-		if _, ok := p.try(f, t, size); !ok {
+		if !p.fits(f, t, size) {
 			continue
 		}
 		if d == 0 {
@@ -69,7 +79,7 @@ func (p *planner) nearest(f *face, s, dir, limit float64, size [2]float64) (floa
 func (p *planner) edge(f *face, no, yes float64, size [2]float64) float64 {
 	for range 11 { // to a thousandth of a millimetre
 		mid := (no + yes) / 2
-		if _, ok := p.try(f, mid, size); ok {
+		if p.fits(f, mid, size) {
 			yes = mid
 		} else {
 			no = mid
@@ -80,9 +90,8 @@ func (p *planner) edge(f *face, no, yes float64, size [2]float64) float64 {
 
 // clashes reports whether a block stands where others stand by now.
 func (p *planner) clashes(b *Block) bool {
-	q := newBoxed(b)
 	for i := range p.blocks {
-		if q.foulsBlock(&p.blocks[i], p.set.Clearance) {
+		if b.body.foulsBlock(&p.blocks[i].body, p.set.Clearance) {
 			return true
 		}
 	}

@@ -5,106 +5,7 @@ import (
 	"slices"
 
 	"ribwright/geom"
-	"ribwright/geom/rib"
-	"ribwright/geom/ribfile"
 )
-
-// room knows where a block may stand.
-type room struct {
-	clearance, plates float64 // kept from wood, and from plates and openings inside the rib
-	things            []thing
-	holes             []Hole
-	cells             map[[2]int][]edge // looked up by place, never walked
-	seen              []int
-	query             int
-}
-
-// thing is what a block must not foul.
-type thing struct {
-	member string // of wood; empty: a plate or an opening
-	ring   geom.Ring
-	box    geom.Box
-}
-
-// edge is one side of a thing, from a to b with the thing on its left.
-type edge struct {
-	thing int
-	id    int
-	a, b  geom.Pt
-}
-
-// cell is the width of the squares in which edges are looked up.
-const cell = 12.0
-
-func newRoom(r *rib.Rib, set ribfile.Jig, holes []Hole) *room {
-	m := &room{clearance: set.Clearance, plates: set.Room, holes: holes, cells: map[[2]int][]edge{}}
-	for _, c := range r.Caps {
-		m.add(c.ID, c.Outline)
-	}
-	for _, k := range r.Blocks {
-		m.add(k.ID, k.Outline)
-	}
-	for _, s := range r.Sticks {
-		m.add(s.ID, s.Outline)
-	}
-	for _, s := range r.Spars {
-		m.add("", s.Opening)
-	}
-	for _, g := range r.Gussets {
-		if len(g.Outline.Segs) > 0 {
-			m.add("", g.Outline.Flatten(geom.Flat))
-		}
-	}
-	return m
-}
-
-func (m *room) add(member string, ring geom.Ring) {
-	if len(ring) < 3 {
-		return
-	}
-	k := len(m.things)
-	m.things = append(m.things, thing{member, ring, ring.Box()})
-	for i, a := range ring {
-		e := edge{k, len(m.seen), a, ring[(i+1)%len(ring)]}
-		m.seen = append(m.seen, 0)
-		n := int(e.a.Dist(e.b)/cell) + 1
-		for j := range n {
-			p, q := e.a.Lerp(e.b, float64(j)/float64(n)), e.a.Lerp(e.b, float64(j+1)/float64(n))
-			each(geom.NewBox(p, q), func(c [2]int) {
-				if l := m.cells[c]; len(l) == 0 || l[len(l)-1].id != e.id {
-					m.cells[c] = append(l, e)
-				}
-			})
-		}
-	}
-}
-
-func each(b geom.Box, f func([2]int)) {
-	at := func(v float64) int { return int(math.Floor(v / cell)) }
-	for x := at(b.Min.X); x <= at(b.Max.X); x++ {
-		for y := at(b.Min.Y); y <= at(b.Max.Y); y++ {
-			f([2]int{x, y})
-		}
-	}
-}
-
-// near calls f for every edge near a box, until f returns false.
-func (m *room) near(b geom.Box, f func(e edge) bool) {
-	m.query++
-	at := func(v float64) int { return int(math.Floor(v / cell)) }
-	for x := at(b.Min.X); x <= at(b.Max.X); x++ {
-		for y := at(b.Min.Y); y <= at(b.Max.Y); y++ {
-			for _, e := range m.cells[[2]int{x, y}] {
-				if m.seen[e.id] != m.query {
-					m.seen[e.id] = m.query
-					if !f(e) {
-						return
-					}
-				}
-			}
-		}
-	}
-}
 
 // A plate's arc bulges over its chords, and a round plate over the contour's: by less than this.
 const bulge = 0.011
@@ -113,25 +14,12 @@ const bulge = 0.011
 const hair = 1e-7
 
 // free reports whether a block can stand where it is, bearing on wood of the members given, beside the blocks given.
-func (m *room) free(b *Block, bears []string, inside bool, blocks []Block) bool {
-	q := newBoxed(b)
+func (m *room) free(q *boxed, bears []string, inside bool, blocks []Block) bool {
 	keep := bulge
 	if inside {
 		keep = m.plates + bulge
 	}
-	for i := range m.holes {
-		if h := &m.holes[i]; q.nearer(h.At, h.Diameter/2) {
-			return false
-		}
-	}
-	for i := range blocks {
-		if q.foulsBlock(&blocks[i], m.clearance) {
-			return false
-		}
-	}
-	ok := true
-	box := b.Outline.Box().Grow(math.Max(keep, m.clearance))
-	m.near(box, func(e edge) bool {
+	fouls := func(e *edge) bool {
 		gap, t := keep, &m.things[e.thing]
 		if t.member != "" {
 			gap = m.clearance - hair
@@ -139,32 +27,57 @@ func (m *room) free(b *Block, bears []string, inside bool, blocks []Block) bool 
 				gap = 0 // its clearance is square to the block's edge
 			}
 		}
-		ok = !q.fouls(e.a, e.b, gap)
-		return ok
-	})
-	if !ok {
+		return q.fouls(e.a, e.b, gap)
+	}
+	if m.last != nil && fouls(m.last) { // along a face most places are barred by what barred the place before
 		return false
 	}
-	mid := b.Outline[0].Lerp(b.Outline[2], 0.5)
-	for i := range m.things {
-		if t := &m.things[i]; t.box.Holds(mid) && !slices.Contains(bears, t.member) && t.ring.Holds(mid) {
-			return false // it stands in it whole
+	for i := range m.holes {
+		if h := &m.holes[i]; q.nearer(h.At, h.Diameter/2) {
+			return false
 		}
 	}
-	return true
+	for i := range blocks {
+		if q.foulsBlock(&blocks[i].body, m.clearance) {
+			return false
+		}
+	}
+	ok := true
+	m.near(q.box().Grow(math.Max(keep, m.clearance)), func(e *edge) bool {
+		if ok = !fouls(e); !ok {
+			m.last = e
+		}
+		return ok
+	})
+	// Else it may stand in a thing whole.
+	return ok && !m.holds(q.o, func(t *thing) bool { return !slices.Contains(bears, t.member) })
+}
+
+// underPlate reports whether a block inside the rib fouls a plate or an opening.
+func (m *room) underPlate(q *boxed) bool {
+	plate := func(t *thing) bool { return t.member == "" }
+	found, keep := false, m.plates+bulge
+	m.near(q.box().Grow(keep), func(e *edge) bool {
+		found = plate(&m.things[e.thing]) && q.fouls(e.a, e.b, keep)
+		return !found
+	})
+	return found || m.holds(q.o, plate)
 }
 
 // boxed is a block in its own axes.
 type boxed struct {
 	o, u, v geom.Pt // its middle, and its unit axes
 	w, h    float64 // half its sides
+	corners [4]geom.Pt
 }
 
-func newBoxed(b *Block) boxed {
-	r := b.Outline
-	u := r[0].Sub(r[1]).Unit()
-	return boxed{r[0].Lerp(r[2], 0.5), u, u.Left(), b.Length / 2, b.Width / 2}
+// newBoxed returns the block with the corners given, the first two along its length.
+func newBoxed(c [4]geom.Pt, length, width float64) boxed {
+	u := c[0].Sub(c[1]).Unit()
+	return boxed{c[0].Lerp(c[2], 0.5), u, u.Left(), length / 2, width / 2, c}
 }
+
+func (q *boxed) box() geom.Box { return geom.NewBox(q.corners[:]...) }
 
 func (q *boxed) local(p geom.Pt) geom.Pt {
 	d := p.Sub(q.o)
@@ -230,17 +143,16 @@ func (q *boxed) through(c, d geom.Pt) bool {
 }
 
 // foulsBlock reports whether another block overlaps this one, or comes nearer than the gap.
-func (q *boxed) foulsBlock(o *Block, gap float64) bool {
-	d := o.Outline[0].Lerp(o.Outline[2], 0.5).Sub(q.o)
-	if reach := q.w + q.h + float64((o.Length+o.Width)/2) + gap; d.Dot(d) > float64(reach*reach) {
+func (q *boxed) foulsBlock(r *boxed, gap float64) bool {
+	d := r.o.Sub(q.o)
+	if reach := q.w + q.h + r.w + r.h + gap; d.Dot(d) > float64(reach*reach) {
 		return false // most blocks are told apart by that
 	}
-	for i, a := range o.Outline {
-		if q.fouls(a, o.Outline[(i+1)%4], gap-hair) {
+	for i, a := range r.corners {
+		if q.fouls(a, r.corners[(i+1)%4], gap-hair) {
 			return true
 		}
 	}
-	r := newBoxed(o)
 	return r.dist(q.o) == 0 || q.dist(r.o) == 0
 }
 
@@ -250,7 +162,7 @@ const touch = geom.Flat
 // contacts returns where members rest against the block: at its corners, and at their own. Of many in a row along one side of
 // the block the outer two stay.
 func (m *room) contacts(b *Block) []Contact {
-	q := newBoxed(b)
+	q := &b.body
 	reach := m.clearance + touch
 	type found struct {
 		Contact
@@ -268,7 +180,7 @@ func (m *room) contacts(b *Block) []Contact {
 		}
 		all = append(all, found{Contact{Member: m.things[k].member, At: at, Normal: n, Block: true}, k, side, along})
 	}
-	m.near(b.Outline.Box().Grow(reach), func(e edge) bool {
+	m.near(q.box().Grow(reach), func(e *edge) bool {
 		if m.things[e.thing].member == "" || !q.fouls(e.a, e.b, reach) {
 			return true
 		}
@@ -278,7 +190,7 @@ func (m *room) contacts(b *Block) []Contact {
 			return true
 		}
 		in := d.Left().Mul(1 / l)
-		for _, c := range b.Outline { // the block's corners on the member's edge
+		for _, c := range q.corners { // the block's corners on the member's edge
 			t := c.Sub(e.a).Dot(d) / (l * l)
 			if gap := -c.Sub(e.a).Dot(in); t >= 0 && t <= 1 && gap > -touch && gap <= reach {
 				add(e.thing, e.a.Along(d, t), in)

@@ -307,9 +307,13 @@ func TestNearJoints(t *testing.T) {
 				if f.inside {
 					at = at.Along(j.Normal, one.r.CapDepth)
 				}
+				there := func(s float64) bool {
+					q := f.stand(s, size[0], size[1], one.doc.Jig.Clearance)
+					return free(q.block(), f.inside)
+				}
 				s, nearest, got := f.nearest(at), math.Inf(1), math.Inf(1)
 				for d := 0.0; d < 120 && math.IsInf(nearest, 1); d++ {
-					if free(f.block(s+d, size[0], size[1], one.doc.Jig.Clearance), f.inside) || free(f.block(s-d, size[0], size[1], one.doc.Jig.Clearance), f.inside) {
+					if there(s+d) || there(s-d) {
 						nearest = d
 					}
 				}

@@ -85,33 +85,26 @@ func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 	var best, pick []int
 	least := math.Inf(1)
 	contacts := slices.Clone(given)
-	var try func(from int)
-	try = func(from int) {
+	var try func(from int, g grip)
+	try = func(from int, g grip) {
 		if len(pick) == n {
-			if !m.flanked(contacts) {
-				return
-			}
-			if play, ok := Play(m.ends, contacts); ok && play <= m.limit && play < least-1e-6 {
+			if play, ok := g.play(); ok && play <= m.limit && play < least-1e-6 && m.flanked(contacts) {
 				least, best = play, slices.Clone(pick)
 			}
 			return
 		}
 		for k := from; k < len(c); k++ {
-			if slices.ContainsFunc(pick, func(o int) bool { q := newBoxed(&c[o]); return q.foulsBlock(&c[k], p.set.Clearance) }) {
+			if slices.ContainsFunc(pick, func(o int) bool { return c[o].body.foulsBlock(&c[k].body, p.set.Clearance) }) {
 				continue
 			}
 			was := len(contacts)
-			for _, one := range c[k].Contacts {
-				if one.Member == m.id {
-					contacts = append(contacts, one)
-				}
-			}
+			contacts = append(contacts, c[k].Contacts...)
 			pick = append(pick, k)
-			try(k + 1)
+			try(k+1, g.with(c[k].Contacts, m.id))
 			pick, contacts = pick[:len(pick)-1], contacts[:was]
 		}
 	}
-	try(0)
+	try(0, newGrip(m.ends, given))
 	return best
 }
 
@@ -152,7 +145,7 @@ func (p *planner) stretches(f *face, size [2]float64) [][2]float64 {
 	n := int((hi-lo)/walk) + 1
 	for i := 0; i <= n && hi >= lo; i++ {
 		s := math.Min(hi, lo+float64(float64(i)*walk))
-		_, ok := p.try(f, s, size)
+		ok := p.fits(f, s, size)
 		switch {
 		case ok && !was:
 			from := s
@@ -177,29 +170,13 @@ func (p *planner) covered(m *member) bool {
 		f := &m.faces[i]
 		half := float64(size[0] / 2)
 		for s := half; s <= f.length()-half; s++ {
-			b := f.block(s, size[0], size[1], p.set.Clearance)
-			if !p.room.underPlate(&b) {
+			q := f.stand(s, size[0], size[1], p.set.Clearance)
+			if !p.room.underPlate(&q.boxed) {
 				return false
 			}
 		}
 	}
 	return true
-}
-
-// underPlate reports whether a block inside the rib fouls a plate or an opening.
-func (m *room) underPlate(b *Block) bool {
-	q, found, keep := newBoxed(b), false, m.plates+bulge
-	m.near(b.Outline.Box().Grow(keep), func(e edge) bool {
-		found = m.things[e.thing].member == "" && q.fouls(e.a, e.b, keep)
-		return !found
-	})
-	mid := b.Outline[0].Lerp(b.Outline[2], 0.5)
-	for i := range m.things {
-		if t := &m.things[i]; !found && t.member == "" && t.box.Holds(mid) && t.ring.Holds(mid) {
-			return true
-		}
-	}
-	return found
 }
 
 // thin takes out every block that can be missed, those first that hold least.
