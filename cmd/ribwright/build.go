@@ -112,7 +112,7 @@ func (a *app) removeStale(dir string, files []file) error {
 			names = append(names, s.base()+"."+format)
 		}
 	}
-	for _, name := range append(names, "holes.csv", "scarfs.csv") {
+	for _, name := range append(names, "holes.csv", "scarfs.csv", "wing.csv", "wing-spars.csv") {
 		name = filepath.Base(name)
 		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
 			continue
@@ -167,7 +167,11 @@ func (a *app) outputs(j *job, which part, o *options) ([]file, error) {
 	if which&inSet == 0 {
 		return files, nil
 	}
-	for _, t := range tables {
+	listed := tables
+	if which == inSet|ofRib { // lists.md of a wing of one kind is that of its rib
+		listed = slices.Concat(tables, j.wingTables())
+	}
+	for _, t := range listed {
 		files = append(files, file{t.ID + ".csv", func(w io.Writer) error { return list.CSV(w, t) }})
 	}
 	if hasHoles(j) {
@@ -205,7 +209,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	if which&ofRib != 0 {
 		out = shop.Tables(j.rib, j.doc, j.take)
 	} else {
-		out = append(shop.SetTables(p.set(), p.takes()), shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set()))
+		out = append(shop.SetTables(p.set(), p.takes()), p.wingTables()...)
 	}
 	out = append(out, shop.Sessions(p.set(), p.sessions, p.batches), shop.Batches(p.set(), p.batches))
 	out = append(out, shop.BarTables(p.doc, p.bars())...)
@@ -221,6 +225,14 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	buy = append(buy, shop.FastenersToBuy(p.set(), p.takes())...)
 	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
 	return shop.InOrder(append(out, shop.Buy(buy)))
+}
+
+// wingTables returns the lists of where ribs and spars stand, if there is a wing.
+func (p *project) wingTables() []export.Table {
+	if p.plan.SemiSpan == 0 {
+		return nil
+	}
+	return []export.Table{shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set())}
 }
 
 // summary says what was built of a single kind of rib, in a few lines.
@@ -246,7 +258,11 @@ func (a *app) summary(j *job, dir string, files int) error {
 	}
 	n := float64(r.Count)
 	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", r.Count*len(r.Sticks), r.Count*plates, grams(n*t.Adhesive.MixedG, u), grams(n*t.Mass.TotalG, u))
-	fmt.Fprintf(&b, "  files      %d in %s: begin with jig-tiles.pdf and lists.md\n", files, dir)
+	first := ""
+	if j.plan.SemiSpan > 0 {
+		first = "wing.pdf, "
+	}
+	fmt.Fprintf(&b, "  files      %d in %s: begin with %sjig-tiles.pdf and lists.md\n", files, dir, first)
 	return a.endSummary(&b)
 }
 

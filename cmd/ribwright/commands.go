@@ -156,7 +156,7 @@ func (p *project) lists(o *options) ([]export.Table, error) {
 	if len(p.jobs) > 1 {
 		return j.tables(ofRib, sheets), nil
 	}
-	return j.tables(inSet|ofRib, sheets), nil
+	return append(j.tables(inSet|ofRib, sheets), p.wingTables()...), nil
 }
 
 // chooseFormat returns the format asked for, or that of the output's name.

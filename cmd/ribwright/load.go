@@ -287,6 +287,9 @@ func (p *project) report() takeoff.Report {
 	for _, j := range p.jobs {
 		out.Add(j.rib, j.take)
 	}
+	if w := p.plan.Report(p.doc.Title); w != nil {
+		out.Wing = w
+	}
 	if !finding.HasError(p.found) {
 		out.Bars = p.bars().Report()
 	}

@@ -37,7 +37,7 @@ func sheets() []sheet {
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.WingDrawing(j.project.doc, j.plan, j.set()), nil
 			},
-			there: func(j *job) bool { return len(j.jobs) > 1 }},
+			there: func(j *job) bool { return j.plan.SemiSpan > 0 }},
 		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
 			make: func(j *job, _ *options) (export.Drawing, error) { return shop.Jig(j.rib, j.doc, j.found), nil }},
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},

@@ -73,7 +73,8 @@ func TestWingBuild(t *testing.T) {
 	}
 }
 
-// TestWingStraight: a wing without taper and washout gives, byte for byte, the files of one rib with a count.
+// TestWingStraight: a wing without taper and washout gives, byte for byte, the files of one rib with a count, and those of the
+// wing besides. A rib file that has no wing any more leaves none of these behind.
 func TestWingStraight(t *testing.T) {
 	wing := wingFile(t, "\n[wing]\nsemi_span = 3000\nspacing = 1000\n")
 	one := wingFile(t, "")
@@ -94,8 +95,31 @@ func TestWingStraight(t *testing.T) {
 			t.Errorf("%s differs", n)
 		}
 	}
-	if len(got[0]) != len(got[1]) {
-		t.Errorf("%d files and %d", len(got[0]), len(got[1]))
+	var more []string
+	for n := range got[0] {
+		if _, both := got[1][n]; !both {
+			more = append(more, n)
+		}
+	}
+	if slices.Sort(more); strings.Join(more, " ") != "wing-spars.csv wing.csv wing.pdf wing.svg" {
+		t.Errorf("more files: %v", more)
+	}
+	if n := strings.Count(got[0]["wing.csv"], "\n"); n != 5 {
+		t.Errorf("%d lines in wing.csv, want a head and four ribs", n)
+	}
+	if code, out, _ := call("list", wing, "--table", "wing-spars"); code != exitOK || !strings.Contains(out, "| rear") {
+		t.Errorf("exit status %d: %s", code, out)
+	}
+	dir := t.TempDir()
+	for _, path := range []string{wing, one} {
+		if code, _, msg := call("build", path, "-o", dir); code != exitOK {
+			t.Fatal(msg)
+		}
+	}
+	for _, n := range more {
+		if _, err := os.Stat(filepath.Join(dir, n)); err == nil {
+			t.Errorf("%s is there still", n)
+		}
 	}
 }
 

@@ -37,7 +37,7 @@ func WingDrawing(doc *ribfile.Doc, plan wing.Plan, set rib.Set) export.Drawing {
 	stack := &wingPicture{canvas: &canvas{ids: w.ids}, doc: doc, plan: plan, set: set, scale: reducedTo(set[0].Rib.Chord)}
 	stack.overlaid()
 	s := bounds(stack.items)
-	stack.heading(geom.Pt{X: s.Min.X, Y: s.Max.Y + 8}, []string{fmt.Sprintf("The ribs as they stand in the wing, %s in line, drawn 1 : %s. Not to be measured from.", stack.lined(), decimal(1/stack.scale, 0))})
+	stack.heading(geom.Pt{X: s.Min.X, Y: s.Max.Y + 8}, []string{stack.stackWords()})
 	s = bounds(stack.items)
 	w.items = append(w.items, moved(stack.items, geom.Pt{X: b.Min.X - s.Min.X, Y: b.Min.Y - 15 - s.Max.Y})...)
 	return onSheet(d, w.canvas, "wing")
@@ -65,7 +65,7 @@ func (w *wingPicture) heading(at geom.Pt, lines []string) {
 func (w *wingPicture) planWords() []string {
 	ribs := w.set.Ribs()
 	out := []string{w.doc.Title,
-		fmt.Sprintf("%d ribs of %d kinds. From the root to the tip %s, %s; in plan drawn 1 : %s.", ribs, len(w.plan.Kinds),
+		fmt.Sprintf("%d %s of %d %s. From the root to the tip %s, %s; in plan drawn 1 : %s.", ribs, plural(ribs, "rib", "ribs"), len(w.plan.Kinds), plural(len(w.plan.Kinds), "kind", "kinds"),
 			w.doc.Length(w.plan.SemiSpan), w.plan.Chords(), decimal(1/w.scale, 0))}
 	if w.plan.Wings == 2 {
 		out = append(out, "The left wing is drawn; the right one is its mirror image. Numbers below: span stations from the root.")
@@ -150,6 +150,15 @@ func (w *wingPicture) lined() string {
 	return "the " + w.plan.Spars[0].Name + " spar"
 }
 
+// stackWords says what the picture of the ribs shows.
+func (w *wingPicture) stackWords() string {
+	end := fmt.Sprintf("drawn 1 : %s. Not to be measured from.", decimal(1/w.scale, 0))
+	if len(w.set) == 1 {
+		return "The rib, as it stands in the wing at the root, " + end
+	}
+	return fmt.Sprintf("The ribs as they stand in the wing, %s in line, %s", w.lined(), end)
+}
+
 // overlaid draws every kind of rib as it stands at its first place, moved along so that the first spar stays in
 // line: the root's and the tip's with wide lines.
 func (w *wingPicture) overlaid() {
@@ -171,6 +180,9 @@ func (w *wingPicture) overlaid() {
 		for _, s := range e.Rib.Spars {
 			w.path(layerSpar, mapped(s.Opening, in).Path())
 		}
+	}
+	if len(w.set) == 1 {
+		return
 	}
 	foot := bounds(w.items).Min.Y - 5
 	for _, i := range append([]int{0, last}, between(last)...) {

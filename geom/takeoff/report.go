@@ -20,6 +20,7 @@ type Report struct {
 	Findings []finding.Finding `json:"findings"`
 	Ribs     RibReports        `json:"ribs"`
 	Totals   Totals            `json:"totals"`
+	Wing     any               `json:"wing,omitempty"`     // of geom/wing, put in by the command: which rib stands where
 	Sessions any               `json:"sessions,omitempty"` // of geom/session, put in by the command: it knows no take-off
 	Batches  any               `json:"batches,omitempty"`  // of geom/batch, put in by the command: it stands above this package
 	Bars     any               `json:"bars,omitempty"`     // of geom/cut, put in by the command
