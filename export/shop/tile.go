@@ -95,10 +95,10 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox()}
 	var all []choice
 	least := math.MaxInt
-	lines := map[bool][]inkLine{false: coverLines(t.ink, false), true: coverLines(t.ink, true)}
+	grounds := map[bool]*ground{false: newGround(t.ink, false), true: newGround(t.ink, true)}
 	for _, l := range t.layouts() {
 		for _, flip := range []bool{false, true} {
-			c := choice{lay: l, cover: newCover(lines[flip], l.window.W(), l.window.H(), paper.Overlap, flip)}
+			c := choice{lay: l, cover: newCover(grounds[flip], l.window.W(), l.window.H(), paper.Overlap, flip)}
 			c.coarse()
 			if flip && c.least >= all[len(all)-1].least {
 				continue // columns are as good
@@ -165,9 +165,8 @@ func (c *choice) try(shifts []float64) {
 		if len(c.shifts) > 0 {
 			most = c.least
 		}
-		tops := c.cover.tops(s, most)
-		switch k := windows(tops); {
-		case tops == nil: // more
+		switch k, ok := c.cover.count(s, most); {
+		case !ok:
 		case len(c.shifts) == 0 || k < c.least:
 			c.least, c.shifts = k, []float64{s}
 		case k == c.least:
@@ -266,7 +265,7 @@ func (t *tiling) trim(s slot) slot {
 	const air = 3.0
 	ink := geom.Box{}
 	for i := range t.ink {
-		for _, l := range t.ink[i].outlines() {
+		for _, l := range t.ink[i].segs {
 			if t0, t1, hit := boxQuad(s.core).within(l.a, l.b); hit {
 				ink = ink.Add(l.a.Lerp(l.b, t0)).Add(l.a.Lerp(l.b, t1))
 			}

@@ -1,9 +1,7 @@
 package shop
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"ribwright/geom"
 )
@@ -19,9 +17,8 @@ type slot struct {
 // (or, where flip is set, in one row), and each strip has its own place along itself. For a given place of
 // the strips no arrangement needs fewer windows: each strip is filled greedily from the first ink on.
 type cover struct {
-	lines   []inkLine // flipped, where flip is set; the highest first
-	box     geom.Box  // of the lines, and half a line's width more
-	w, h    float64   // of a window, across and along the strips
+	*ground         // flipped, where flip is set
+	w, h    float64 // of a window, across and along the strips
 	overlap float64
 	flip    bool
 }
@@ -29,45 +26,11 @@ type cover struct {
 // lineEdge is how far a line's ink may reach beyond its middle, mm.
 const lineEdge = wide / 2
 
-func newCover(lines []inkLine, w, h, overlap float64, flip bool) cover {
-	c := cover{lines: lines, w: w, h: h, overlap: overlap, flip: flip}
+func newCover(g *ground, w, h, overlap float64, flip bool) cover {
 	if flip {
-		c.w, c.h = h, w
+		w, h = h, w
 	}
-	for i := range lines {
-		c.box = c.box.Union(lines[i].box)
-	}
-	c.box = c.box.Grow(lineEdge)
-	return c
-}
-
-// coverLines returns the lines to be covered, the highest first; flipped, those that reach farthest aft.
-func coverLines(ink inked, flip bool) []inkLine {
-	var out []inkLine
-	for i := range ink {
-		for _, s := range ink[i].outlines() {
-			if flip {
-				s.a, s.b = geom.Pt{X: s.a.Y, Y: s.a.X}, geom.Pt{X: s.b.Y, Y: s.b.X}
-			}
-			s.box = geom.NewBox(s.a, s.b)
-			out = append(out, s)
-		}
-	}
-	slices.SortFunc(out, func(a, b inkLine) int { return cmp.Compare(b.box.Max.Y, a.box.Max.Y) })
-	return out
-}
-
-// outlines returns an item's lines, of lettering the sides of its box.
-func (k *itemInk) outlines() []inkLine {
-	if k.item.Text == nil {
-		return k.segs
-	}
-	q := k.text.corners()
-	out := make([]inkLine, 4)
-	for i := range out {
-		out[i].a, out[i].b = q[i], q[(i+1)%4]
-	}
-	return out
+	return cover{ground: g, w: w, h: h, overlap: overlap, flip: flip}
 }
 
 // pitch returns the distance of two strips.
@@ -91,97 +54,65 @@ func (c *cover) slab(k, n int, shift float64) (lo, hi float64) {
 	return lo, hi
 }
 
-// clipped returns between which heights a line lies in a slab.
-func (l *inkLine) clipped(lo, hi float64) (low, high float64, ok bool) {
-	if l.box.Max.X < lo || l.box.Min.X > hi {
-		return 0, 0, false
+// least returns how many windows the strips need at least, those of which that is not sure, and what it says of these.
+func (c *cover) least(shift float64) (all int, unsure []int, of []int) {
+	n := c.strips(shift)
+	for k := range n {
+		lo, hi := c.slab(k, n, shift)
+		m, sure := c.bits.windows(lo, hi, c.h, c.overlap)
+		if all += m; !sure {
+			unsure, of = append(unsure, k), append(of, m)
+		}
 	}
-	if l.box.Min.X >= lo && l.box.Max.X <= hi || l.a.X == l.b.X {
-		return l.box.Min.Y, l.box.Max.Y, true
-	}
-	at := func(x float64) float64 {
-		t := math.Max(0, math.Min(1, (x-l.a.X)/(l.b.X-l.a.X)))
-		return l.a.Y + float64(t*(l.b.Y-l.a.Y))
-	}
-	p, q := at(lo), at(hi)
-	return math.Min(p, q), math.Max(p, q), true
+	return all, unsure, of
 }
 
-// tops returns the upper edges of the fewest windows that each strip needs, from the highest ink down; nothing where
-// they are more than most in all.
-func (c *cover) tops(shift float64, most int) [][]float64 {
-	n, all := c.strips(shift), 0
-	out := make([][]float64, n)
-	below := make([]float64, n) // ink under this height is not covered yet
-	for k := range below {
-		below[k] = math.Inf(1)
-	}
-	for more := true; more; {
-		more = false
-		for k, y := range c.highest(below, n, shift) {
-			if below[k] = math.Inf(-1); math.IsInf(y, -1) {
-				continue
-			}
-			if all++; all > most {
-				return nil
-			}
-			top := y + lineEdge
-			if m := len(out[k]); m > 0 {
-				if bottom := out[k][m-1] - c.h; top >= bottom {
-					top = bottom + c.overlap // the ink goes on: the windows join
-				}
-			}
-			out[k], more = append(out[k], top), true
-			below[k] = top - c.h + lineEdge
+// count returns how many windows the strips need; it gives up above the most.
+func (c *cover) count(shift float64, most int) (int, bool) {
+	all, unsure, of := c.least(shift)
+	for i, k := range unsure {
+		if all > most {
+			break
 		}
+		all += len(c.column(k, c.strips(shift), shift)) - of[i]
+	}
+	return all, all <= most
+}
+
+// tops returns the upper edges of the fewest windows that each strip needs, from the highest ink down.
+func (c *cover) tops(shift float64) [][]float64 {
+	out := make([][]float64, c.strips(shift))
+	for k := range out {
+		out[k] = c.column(k, len(out), shift)
 	}
 	return out
 }
 
-// highest returns, of each strip, the highest ink below a height; −∞ where there is none.
-func (c *cover) highest(below []float64, n int, shift float64) []float64 {
-	out := make([]float64, n)
-	los, his := make([]float64, n), make([]float64, n)
-	for k := range out {
-		out[k] = math.Inf(-1)
-		los[k], his[k] = c.slab(k, n, shift)
-	}
-	first, most := c.box.Min.X-shift, slices.Max(below)
-	for i := range c.lines {
-		l := &c.lines[i]
-		if l.box.Min.Y >= most {
-			continue // all of it is covered
+// column returns the upper edges of the windows of one strip of n.
+func (c *cover) column(k, n int, shift float64) []float64 {
+	var out []float64
+	lo, hi := c.slab(k, n, shift)
+	below := math.Inf(1) // ink under this height is not covered yet
+	for {
+		y := c.below(lo, hi, below)
+		if math.IsInf(y, -1) {
+			return out
 		}
-		if i%64 == 0 && c.reached(out, below, l.box.Max.Y) {
-			break // what follows is lower
-		}
-		from := max(0, int((l.box.Min.X-first-c.overlap)/c.pitch()))
-		for k := from; k < n && los[k] <= l.box.Max.X; k++ {
-			if math.IsInf(below[k], -1) || math.Min(l.box.Max.Y, below[k]) <= out[k] {
-				continue
-			}
-			if low, high, ok := l.clipped(los[k], his[k]); ok && low < below[k] {
-				out[k] = math.Max(out[k], math.Min(high, below[k]))
+		top := y + lineEdge
+		if m := len(out); m > 0 {
+			if bottom := out[m-1] - c.h; top >= bottom {
+				top = bottom + c.overlap // the ink goes on: the windows join
 			}
 		}
+		out = append(out, top)
+		below = top - c.h + lineEdge
 	}
-	return out
-}
-
-// reached reports whether the highest ink of every strip is known: no line that ends at y or lower can be higher.
-func (c *cover) reached(out, below []float64, y float64) bool {
-	for k := range out {
-		if !math.IsInf(below[k], -1) && out[k] < y {
-			return false
-		}
-	}
-	return true
 }
 
 // slots returns the windows for a place of the strips. What the windows are larger than the ink stands
 // above it by the share given, and below it by the rest. Where windows in even rows are not more, they stand so.
 func (c *cover) slots(shift, share float64) []slot {
-	tops := c.tops(shift, math.MaxInt)
+	tops := c.tops(shift)
 	if even := c.even(shift, share); windows(even) <= windows(tops) {
 		tops = even
 	} else {
@@ -244,12 +175,8 @@ func (c *cover) even(shift, share float64) [][]float64 {
 		if r < rows-1 {
 			low += float64(c.overlap / 2)
 		}
-		below := make([]float64, n)
-		for k := range below {
-			below[k] = high
-		}
-		for k, y := range c.highest(below, n, shift) {
-			if y >= low {
+		for k := range out {
+			if lo, hi := c.slab(k, n, shift); c.below(lo, hi, high) >= low {
 				out[k] = append(out[k], top)
 			}
 		}
@@ -267,13 +194,8 @@ func (c *cover) settle(tops [][]float64, shift, share float64) {
 			for to+1 < len(column) && c.join(column[to], column[to+1]) {
 				to++
 			}
-			floor, least := column[to]-c.h, math.Inf(1)
-			for i := range c.lines {
-				if low, high, ok := c.lines[i].clipped(lo, hi); ok && high >= floor+lineEdge {
-					least = math.Min(least, math.Max(low, floor+lineEdge))
-				}
-			}
-			up := share * (least - lineEdge - floor)
+			floor := column[to] - c.h
+			up := share * (c.above(lo, hi, floor+lineEdge) - lineEdge - floor)
 			if from > 0 { // it must stay apart from the windows above
 				up = math.Max(0, math.Min(up, column[from-1]-c.h-column[from]-1))
 			}

@@ -54,7 +54,7 @@ func inkPoints(k inked) []geom.Pt {
 	var out []geom.Pt
 	seen := map[[2]int]bool{}
 	for i := range k {
-		for _, l := range k[i].outlines() {
+		for _, l := range k[i].segs {
 			n := int(l.a.Dist(l.b)*2) + 1
 			for s := range n + 1 {
 				p := l.a.Lerp(l.b, float64(s)/float64(n))
@@ -107,11 +107,11 @@ func TestCoverSlots(t *testing.T) {
 			ink = append(ink, itemInk{segs: []inkLine{{a: a, b: b, box: geom.NewBox(a, b)}}})
 		}
 		w, h, overlap := 70+400*r.Float64(), 70+400*r.Float64(), 8+20*r.Float64()
-		c := newCover(coverLines(ink, n%2 == 1), w, h, overlap, n%2 == 1)
+		c := newCover(newGround(ink, n%2 == 1), w, h, overlap, n%2 == 1)
 		shift := r.Float64() * c.pitch()
 		slots := c.slots(shift, float64(r.IntN(3))/2)
-		if len(slots) > windows(c.tops(shift, math.MaxInt)) {
-			t.Fatalf("case %d: %d windows, want at most %d", n, len(slots), windows(c.tops(shift, math.MaxInt)))
+		if len(slots) > windows(c.tops(shift)) {
+			t.Fatalf("case %d: %d windows, want at most %d", n, len(slots), windows(c.tops(shift)))
 		}
 		for _, p := range inkPoints(ink) {
 			held := 0

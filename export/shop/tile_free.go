@@ -2,25 +2,27 @@ package shop
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 
 	"ribwright/geom"
 )
 
-// freePaper knows where a page has no ink, in small squares: sums over everything to the lower
-// left of a square tell at once how much ink a box holds.
+// freePaper knows where a page has no ink, in small squares, each a bit. Rows are words, so that many squares are
+// marked, and many places for a box tried, at once.
 type freePaper struct {
 	box        geom.Box
 	cell       float64 // side of a square, mm
 	cols, rows int
-	inked      []bool
-	sums       []int // (cols+1) × (rows+1); nil: to be made anew
+	words      int      // of a row
+	inked      []uint64 // the lowest row first; in a word the lowest bit is the leftmost square
 }
 
 func newFreePaper(b geom.Box) *freePaper {
 	p := &freePaper{box: b, cell: math.Max(2, math.Max(b.W(), b.H())/250)}
 	p.cols, p.rows = max(0, int(b.W()/p.cell)), max(0, int(b.H()/p.cell))
-	p.inked = make([]bool, p.cols*p.rows)
+	p.words = (p.cols + 63) / 64
+	p.inked = make([]uint64, p.words*p.rows)
 	return p
 }
 
@@ -30,19 +32,35 @@ func (p *freePaper) clone() *freePaper {
 	return &q
 }
 
-// take marks a box as inked, with air around it.
-func (p *freePaper) take(b geom.Box, air float64) {
-	b = b.Grow(air).Move(p.box.Min.Mul(-1))
+// cells is a block of squares, edges included.
+type cells struct{ x0, y0, x1, y1 int }
+
+// around returns the squares that a box with air around it meets, those off the paper too.
+func (p *freePaper) around(b geom.Box, air float64) cells {
+	o := p.box.Min
 	at := func(v float64) int { return int(math.Floor(v / p.cell)) }
-	x0, x1 := max(0, at(b.Min.X)), min(p.cols-1, at(b.Max.X))
-	y0, y1 := max(0, at(b.Min.Y)), min(p.rows-1, at(b.Max.Y))
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			p.inked[y*p.cols+x] = true
+	return cells{at(b.Min.X - air - o.X), at(b.Min.Y - air - o.Y), at(b.Max.X + air - o.X), at(b.Max.Y + air - o.Y)}
+}
+
+// mark marks squares as inked.
+func (p *freePaper) mark(c cells) {
+	c.x0, c.y0, c.x1, c.y1 = max(0, c.x0), max(0, c.y0), min(p.cols-1, c.x1), min(p.rows-1, c.y1)
+	for w := c.x0 >> 6; w <= c.x1>>6 && c.x0 <= c.x1; w++ {
+		mask := ^uint64(0)
+		if w == c.x0>>6 {
+			mask <<= c.x0 & 63
+		}
+		if w == c.x1>>6 {
+			mask &= ^uint64(0) >> (63 - c.x1&63)
+		}
+		for y := c.y0; y <= c.y1; y++ {
+			p.inked[y*p.words+w] |= mask
 		}
 	}
-	p.sums = nil
 }
+
+// take marks a box as inked, with air around it.
+func (p *freePaper) take(b geom.Box, air float64) { p.mark(p.around(b, air)) }
 
 // line marks a line as inked, step by step.
 func (p *freePaper) line(a, b geom.Pt, air float64) {
@@ -55,32 +73,62 @@ func (p *freePaper) line(a, b geom.Pt, air float64) {
 	}
 }
 
-func (p *freePaper) add() {
-	w := p.cols + 1
-	p.sums = make([]int, w*(p.rows+1))
-	for y := range p.rows {
-		for x := range p.cols {
-			n := 0
-			if p.inked[y*p.cols+x] {
-				n = 1
-			}
-			p.sums[(y+1)*w+x+1] = n + p.sums[y*w+x+1] + p.sums[(y+1)*w+x] - p.sums[y*w+x]
+// places returns, for a box of some squares, where its lower left square may lie so that all of it is free: a bit each.
+func (p *freePaper) places(cw, ch int) []uint64 {
+	n := p.words * (p.rows - ch + 1)
+	free := make([]uint64, len(p.inked))
+	for i, w := range p.inked {
+		free[i] = ^w
+	}
+	if last := p.cols & 63; last > 0 { // beyond the paper nothing is free
+		for i := p.words - 1; i < len(free); i += p.words {
+			free[i] &= 1<<last - 1
 		}
 	}
+	for have := 1; have < ch; { // so many rows from each one up are free
+		by := min(have, ch-have)
+		for i, w := range free[by*p.words:] {
+			free[i] &= w
+		}
+		have += by
+	}
+	free = free[:n]
+	for have := 1; have < cw; {
+		by := min(have, cw-have)
+		whole, part := by>>6, uint(by&63)
+		for row := 0; row < n; row += p.words {
+			on := free[row : row+p.words]
+			for i := range on {
+				from := uint64(0)
+				if k := i + whole; k < len(on) {
+					if from = on[k] >> part; part > 0 && k+1 < len(on) {
+						from |= on[k+1] << (64 - part)
+					}
+				}
+				on[i] &= from
+			}
+		}
+		have += by
+	}
+	return free
 }
 
 // find returns the free box of the size given that is nearest to a corner; of equals the lowest, then the
 // leftmost. Where fit is not nil, only boxes that it takes count.
 func (p *freePaper) find(w, h float64, fit func(geom.Box) bool) (geom.Box, bool) {
-	if p.sums == nil {
-		p.add()
-	}
-	cw, ch, row := int(math.Ceil(w/p.cell)), int(math.Ceil(h/p.cell)), p.cols+1
+	cw, ch := int(math.Ceil(w/p.cell)), int(math.Ceil(h/p.cell))
 	best, least := geom.Box{}, math.MaxInt
-	for y := 0; y+ch <= p.rows; y++ {
-		for x := 0; x+cw <= p.cols; x++ {
-			far := min(x, p.cols-cw-x) + min(y, p.rows-ch-y)
-			if far >= least || p.sums[(y+ch)*row+x+cw]-p.sums[y*row+x+cw]-p.sums[(y+ch)*row+x]+p.sums[y*row+x] > 0 {
+	if cw > p.cols || ch > p.rows {
+		return best, false
+	}
+	free := p.places(cw, ch)
+	for i, word := range free {
+		y := i / p.words
+		up := min(y, p.rows-ch-y)
+		for ; word != 0 && up < least; word &= word - 1 {
+			x := i%p.words<<6 + bits.TrailingZeros64(word)
+			far := min(x, p.cols-cw-x) + up
+			if far >= least {
 				continue
 			}
 			at := p.box.Min.Add(geom.Pt{X: float64(x) * p.cell, Y: float64(y) * p.cell})

@@ -60,7 +60,7 @@ func (t *tiling) free(p *Tile) *freePaper {
 		if !k.box.Grow(ink).Meets(b) {
 			continue
 		}
-		for _, l := range k.outlines() {
+		for _, l := range k.segs {
 			free.line(l.a.Add(p.Offset), l.b.Add(p.Offset), ink)
 		}
 	}

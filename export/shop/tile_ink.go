@@ -14,7 +14,7 @@ type itemInk struct {
 	item export.Item
 	box  geom.Box
 	text quad      // of lettering
-	segs []inkLine // of a path, arcs as chords
+	segs []inkLine // of a path, arcs as chords; of lettering the sides of its box
 }
 
 type inkLine struct {
@@ -28,19 +28,25 @@ func newInk(items []export.Item) inked {
 		k := itemInk{item: it, box: itemBox(it)}
 		if it.Text != nil {
 			k.text = textQuad(*it.Text, 0)
+			q := k.text.corners()
+			for j := range q {
+				k.addLine(q[j], q[(j+1)%4])
+			}
 		} else {
 			pts := it.Path.Flatten(0.05)
 			if it.Path.Closed && len(pts) > 2 {
 				pts = append(pts, pts[0])
 			}
 			for j := 1; j < len(pts); j++ {
-				k.segs = append(k.segs, inkLine{pts[j-1], pts[j], geom.NewBox(pts[j-1], pts[j])})
+				k.addLine(pts[j-1], pts[j])
 			}
 		}
 		out[i] = k
 	}
 	return out
 }
+
+func (k *itemInk) addLine(a, b geom.Pt) { k.segs = append(k.segs, inkLine{a, b, geom.NewBox(a, b)}) }
 
 // meets reports whether the item has a line or lettering in a box, which is given as a quad too.
 func (k *itemInk) meets(b geom.Box, q quad) bool {
