@@ -32,8 +32,8 @@ func Corrected(d export.Drawing, p ribfile.Printed, u ribfile.Units) export.Draw
 		free := newFreePaper(geom.NewBox(geom.Pt{X: margin, Y: margin}, geom.Pt{X: s.W - margin, Y: s.H - margin}))
 		for _, part := range s.Parts {
 			for _, k := range newInk(part.Items) {
-				for _, l := range k.segs {
-					free.line(l.a, l.b, air)
+				for i := range k.segs {
+					free.line(&k.segs[i], geom.Pt{}, air)
 				}
 			}
 		}

@@ -3,6 +3,7 @@ package shop
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -26,6 +27,7 @@ type Tile struct {
 	core        geom.Box // what this page must show, up to the match lines; in rib axes
 	row, column int
 	furniture   furniture
+	free        *freePaper // without the furniture
 }
 
 // Place returns where a point of the rib stands on the page as it is sent to the printer.
@@ -65,6 +67,9 @@ type tiling struct {
 	rows     bool     // pages stand in rows that are moved one by one, not in columns
 	even     bool     // the rows run through
 	tiles    []Tile
+
+	wordings map[float64]wording // by their width, as far as they were asked for
+	room     *room
 }
 
 func (t *tiling) drawing() export.Drawing {
@@ -81,18 +86,10 @@ func (t *tiling) drawing() export.Drawing {
 // of it shows no white.
 const bleed = 0.6
 
-// plan is one arrangement that is weighed: its windows, and the layout of its pages.
-type plan struct {
-	lay   layout
-	cover cover
-	shift float64
-	share float64
-}
-
 // newTiling finds the fewest pages. Of arrangements with equally many it takes the one whose pages have most squares to
 // measure and part fewest labels.
 func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, error) {
-	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox()}
+	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox(), wordings: map[float64]wording{}}
 	var all []choice
 	least := math.MaxInt
 	grounds := map[bool]*ground{false: newGround(t.ink, false), true: newGround(t.ink, true)}
@@ -116,22 +113,9 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 		}
 		byCount[c.least] = append(byCount[c.least], c.plans()...)
 	}
-	counts := make([]int, 0, len(byCount))
-	for n := range byCount {
-		counts = append(counts, n)
-	}
-	slices.Sort(counts)
-	for _, n := range counts {
-		best, score := tiling{}, math.Inf(1)
-		for _, p := range byCount[n] {
-			u := t
-			if u.arrange(p, score) {
-				if s := u.score(); s < score {
-					best, score = u, s
-				}
-			}
-		}
-		if best.tiles != nil {
+	t.room = newRoom(t.ink, t.band)
+	for _, n := range slices.Sorted(maps.Keys(byCount)) {
+		if best, ok := t.best(byCount[n]); ok {
 			return best, nil
 		}
 	}
@@ -148,116 +132,6 @@ func (f *field) bandBox() geom.Box {
 		}
 	}
 	return b
-}
-
-// choice is a layout with the places of its strips that need fewest windows.
-type choice struct {
-	lay    layout
-	cover  cover
-	least  int
-	shifts []float64
-}
-
-// try counts the windows for some places of the strips.
-func (c *choice) try(shifts []float64) {
-	for _, s := range shifts {
-		most := math.MaxInt
-		if len(c.shifts) > 0 {
-			most = c.least
-		}
-		switch k, ok := c.cover.count(s, most); {
-		case !ok:
-		case len(c.shifts) == 0 || k < c.least:
-			c.least, c.shifts = k, []float64{s}
-		case k == c.least:
-			c.shifts = append(c.shifts, s)
-		}
-	}
-}
-
-// coarse tries some places with as few strips as can be.
-func (c *choice) coarse() {
-	const tries = 12
-	n := c.cover.strips(0)
-	slack := float64(float64(n)*c.cover.pitch()) + c.cover.overlap - c.cover.box.W()
-	shifts := make([]float64, tries+1)
-	for i := range shifts {
-		shifts[i] = slack * float64(i) / tries
-	}
-	c.try(shifts)
-}
-
-// fine tries every millimetre: a strip more may need fewer windows in all.
-func (c *choice) fine() {
-	if n := c.cover.strips(0); n == 1 || c.least == n {
-		return
-	}
-	var shifts []float64
-	for s := 0.0; s < c.cover.pitch(); s++ {
-		shifts = append(shifts, s)
-	}
-	c.try(shifts)
-}
-
-// plans returns some of the arrangements, each with its spare paper above, below, and on both sides.
-func (c *choice) plans() []plan {
-	const most = 3
-	var out []plan
-	for i := range min(most, len(c.shifts)) {
-		s := c.shifts[i*len(c.shifts)/min(most, len(c.shifts))]
-		for _, share := range []float64{0.5, 0, 1} {
-			out = append(out, plan{c.lay, c.cover, s, share})
-		}
-	}
-	return out
-}
-
-// arrange makes the pages of a plan, and reports whether all that must stand on them finds room, and whether they may
-// have a better score than the one given.
-func (t *tiling) arrange(p plan, score float64) bool {
-	slots := p.cover.slots(p.shift, p.share)
-	t.lay, t.rows = p.lay, p.cover.flip
-	sx, sy := t.paper.Printed.Correction()
-	t.overview = geom.Box{}
-	for _, s := range slots {
-		if p.lay.roll {
-			s = t.trim(s)
-		}
-		t.overview = t.overview.Union(s.core)
-		w := t.lay.w
-		if p.lay.roll {
-			need := math.Max(s.window.W()+t.lay.more, t.lay.panel.W())
-			w = need + (t.lay.w - t.lay.sheet.W())
-			if t.lay.up {
-				w += rulerWide
-			}
-		}
-		at := t.lay.window.Min
-		window := geom.NewBox(at, at.Add(geom.Pt{X: s.window.W(), Y: s.window.H()}))
-		offset := at.Sub(s.window.Min)
-		ink := window
-		if s.core.Min.X > s.window.Min.X {
-			ink.Min.X = s.core.Min.X + offset.X - bleed
-		}
-		if s.core.Max.Y < s.window.Max.Y {
-			ink.Max.Y = s.core.Max.Y + offset.Y + bleed
-		}
-		t.tiles = append(t.tiles, Tile{W: w, H: t.lay.h, Offset: offset, Window: window, Scale: geom.Pt{X: sx, Y: sy},
-			ink: ink, core: s.core, row: s.index, column: s.strip})
-	}
-	t.name()
-	sum := 0.0
-	for k := range t.tiles {
-		f, ok := t.furnish(k)
-		if !ok {
-			return false
-		}
-		t.tiles[k].furniture = f
-		if sum += t.pageScore(k); sum >= score {
-			return false
-		}
-	}
-	return true
 }
 
 // trim shortens a window of a roll to its ink.
@@ -318,37 +192,6 @@ func (t *tiling) name() {
 
 // shown returns what of the drawing the page shows, in rib axes.
 func (p Tile) shown() geom.Box { return p.Window.Move(p.Offset.Mul(-1)) }
-
-// score says how good an arrangement is: the less the better.
-func (t *tiling) score() float64 {
-	sum := 0.0
-	for k := range t.tiles {
-		sum += t.pageScore(k)
-	}
-	for i := range t.ink {
-		k := &t.ink[i]
-		if k.item.Text != nil && !slices.ContainsFunc(t.tiles, func(p Tile) bool { return p.core.Holds(k.box.Min) && p.core.Holds(k.box.Max) }) {
-			sum++
-		}
-	}
-	return sum
-}
-
-// pageScore is what one page adds to the score.
-func (t *tiling) pageScore(k int) float64 {
-	p, sum := t.tiles[k], 0.0
-	if p.furniture.square.Empty() {
-		sum += 3
-		if k == 0 {
-			sum += 6
-		}
-	}
-	sum += p.furniture.odd
-	if t.lay.roll {
-		sum += p.W / 20 // paper is what a roll costs
-	}
-	return sum
-}
 
 // letters counts a, b … z, aa, ab …
 func letters(n int, first rune) string {

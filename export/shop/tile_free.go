@@ -18,8 +18,13 @@ type freePaper struct {
 	inked      []uint64 // the lowest row first; in a word the lowest bit is the leftmost square
 }
 
-func newFreePaper(b geom.Box) *freePaper {
-	p := &freePaper{box: b, cell: math.Max(2, math.Max(b.W(), b.H())/250)}
+func newFreePaper(b geom.Box) *freePaper { return freePaperIn(b, freeCell(b)) }
+
+// freeCell returns the side of the squares of a page's paper.
+func freeCell(b geom.Box) float64 { return math.Max(2, math.Max(b.W(), b.H())/250) }
+
+func freePaperIn(b geom.Box, cell float64) *freePaper {
+	p := &freePaper{box: b, cell: cell}
 	p.cols, p.rows = max(0, int(b.W()/p.cell)), max(0, int(b.H()/p.cell))
 	p.words = (p.cols + 63) / 64
 	p.inked = make([]uint64, p.words*p.rows)
@@ -46,13 +51,7 @@ func (p *freePaper) around(b geom.Box, air float64) cells {
 func (p *freePaper) mark(c cells) {
 	c.x0, c.y0, c.x1, c.y1 = max(0, c.x0), max(0, c.y0), min(p.cols-1, c.x1), min(p.rows-1, c.y1)
 	for w := c.x0 >> 6; w <= c.x1>>6 && c.x0 <= c.x1; w++ {
-		mask := ^uint64(0)
-		if w == c.x0>>6 {
-			mask <<= c.x0 & 63
-		}
-		if w == c.x1>>6 {
-			mask &= ^uint64(0) >> (63 - c.x1&63)
-		}
+		mask := wordMask(w, c.x0, c.x1)
 		for y := c.y0; y <= c.y1; y++ {
 			p.inked[y*p.words+w] |= mask
 		}
@@ -62,13 +61,20 @@ func (p *freePaper) mark(c cells) {
 // take marks a box as inked, with air around it.
 func (p *freePaper) take(b geom.Box, air float64) { p.mark(p.around(b, air)) }
 
-// line marks a line as inked, step by step.
-func (p *freePaper) line(a, b geom.Pt, air float64) {
-	if !p.box.Grow(air).Meets(geom.NewBox(a, b)) {
+// line marks a line as inked, step by step where it slopes.
+func (p *freePaper) line(l *inkLine, move geom.Pt, air float64) {
+	near := p.box.Grow(air)
+	if !near.Meets(l.box.Move(move)) {
 		return
 	}
+	a, b := l.a.Add(move), l.b.Add(move)
 	n := int(a.Dist(b)/p.cell) + 1
-	for i := range n {
+	if n == 1 || a.X == b.X || a.Y == b.Y {
+		p.take(geom.NewBox(a, b), air)
+		return
+	}
+	t0, t1, _ := boxQuad(near).within(a, b)
+	for i := max(0, int(t0*float64(n))-1); i <= min(n-1, int(t1*float64(n))+1); i++ {
 		p.take(geom.NewBox(a.Lerp(b, float64(i)/float64(n)), a.Lerp(b, float64(i+1)/float64(n))), air)
 	}
 }
@@ -111,6 +117,35 @@ func (p *freePaper) places(cw, ch int) []uint64 {
 		have += by
 	}
 	return free
+}
+
+// any reports whether there is a bit among those of places, in columns and rows from the first to the last.
+func (p *freePaper) any(places []uint64, c cells) bool {
+	c.x0, c.y0, c.x1, c.y1 = max(0, c.x0), max(0, c.y0), min(p.cols-1, c.x1), min(len(places)/p.words-1, c.y1)
+	if c.x0 > c.x1 {
+		return false
+	}
+	for w := c.x0 >> 6; w <= c.x1>>6; w++ {
+		mask := wordMask(w, c.x0, c.x1)
+		for y := c.y0; y <= c.y1; y++ {
+			if places[y*p.words+w]&mask != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// wordMask returns which bits of a row's word are columns from the first to the last.
+func wordMask(word, first, last int) uint64 {
+	mask := ^uint64(0)
+	if word == first>>6 {
+		mask <<= first & 63
+	}
+	if word == last>>6 {
+		mask &= ^uint64(0) >> (63 - last&63)
+	}
+	return mask
 }
 
 // find returns the free box of the size given that is nearest to a corner; of equals the lowest, then the

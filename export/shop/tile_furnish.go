@@ -18,17 +18,20 @@ type furniture struct {
 // no other page shows.
 func (t *tiling) furnish(k int) (furniture, bool) {
 	p := &t.tiles[k]
-	start := t.free(p)
-	widths := panelWidths[:]
-	if !t.lay.panel.Empty() {
-		widths = []float64{0} // the words have their place
-	} else if w := math.Floor(start.box.W()/start.cell) * start.cell; w >= panelWide && w < widths[0] {
-		widths = append([]float64{w}, widths...)
+	p.free = t.free(p)
+	widths := []float64{0} // the words have their place
+	if t.lay.panel.Empty() {
+		widths = t.panelWidths(p.free.box)
 	}
 	for _, square := range [2]bool{true, false} {
+		with := placing{t: t, p: p, free: p.free.clone(), f: furniture{panel: t.lay.panel}}
+		if square && !with.put(t.squareSide(), t.squareSide(), &with.f.square) {
+			continue
+		}
 		for _, w := range widths {
-			room := placing{t: t, p: p, free: start.clone(), f: furniture{panel: t.lay.panel}}
-			if room.all(square, w) {
+			room := with
+			room.free = with.free.clone()
+			if room.rest(square, w) {
 				return room.f, true
 			}
 		}
@@ -36,9 +39,17 @@ func (t *tiling) furnish(k int) (furniture, bool) {
 	return furniture{}, false
 }
 
-// free returns the paper of a page that has no ink and that no other page shows.
-func (t *tiling) free(p *Tile) *freePaper {
-	const ink = 2.0 // mm: air around the drawing's lines
+// panelWidths returns the widths of the words that are tried where they stand in free paper.
+func (t *tiling) panelWidths(free geom.Box) []float64 {
+	cell := freeCell(free)
+	if w := math.Floor(free.W()/cell) * cell; w >= panelWide && w < panelWidths[0] {
+		return append([]float64{w}, panelWidths[:]...)
+	}
+	return panelWidths[:]
+}
+
+// blank returns the paper of a page that no other page shows, in rib axes.
+func (t *tiling) blank(p *Tile) geom.Box {
 	edge := func(core, shown, inward float64) float64 {
 		if math.Abs(core-shown) < geom.Flat {
 			return core + inward // clear of the window's frame
@@ -51,17 +62,26 @@ func (t *tiling) free(p *Tile) *freePaper {
 	if t.lay.more > 0 && math.Abs(c.Max.X-shown.Max.X) < geom.Flat { // the end of a strip from a roll is left free
 		b.Max.X += t.lay.more
 	}
+	return b
+}
+
+// inkAir is the air around the drawing's lines, mm.
+const inkAir = 2.0
+
+// free returns the paper of a page that has no ink and that no other page shows.
+func (t *tiling) free(p *Tile) *freePaper {
+	b := t.blank(p)
 	free := newFreePaper(b.Move(p.Offset))
 	if !t.band.Empty() {
-		free.take(t.band.Move(p.Offset), ink) // between its rows a ruler would be read as one of them
+		free.take(t.band.Move(p.Offset), inkAir) // between its rows a ruler would be read as one of them
 	}
 	for i := range t.ink {
 		k := &t.ink[i]
-		if !k.box.Grow(ink).Meets(b) {
+		if !k.box.Grow(inkAir).Meets(b) {
 			continue
 		}
-		for _, l := range k.segs {
-			free.line(l.a.Add(p.Offset), l.b.Add(p.Offset), ink)
+		for i := range k.segs {
+			free.line(&k.segs[i], p.Offset, inkAir)
 		}
 	}
 	return free
@@ -75,12 +95,9 @@ type placing struct {
 	f    furniture
 }
 
-// all finds places for everything; words of no width have theirs already.
-func (r *placing) all(square bool, words float64) bool {
+// rest finds places for everything but the square; words of no width have theirs already.
+func (r *placing) rest(square bool, words float64) bool {
 	t := r.t
-	if square && !r.put(t.squareSide(), t.squareSide(), &r.f.square) {
-		return false
-	}
 	if words > 0 && !r.put(words, t.wording(words).h, &r.f.panel) {
 		return false
 	}

@@ -126,7 +126,7 @@ func (t *tiling) largeMap() bigMap {
 		}
 		for k := range t.tiles {
 			p := &t.tiles[k]
-			free := t.free(p)
+			free := p.free.clone()
 			for _, b := range [...]geom.Box{p.furniture.panel, p.furniture.square, p.furniture.across, p.furniture.up} {
 				if !b.Empty() {
 					free.take(b, panelAir)

@@ -35,6 +35,15 @@ const (
 var panelWidths = [...]float64{180, 140, 115, 95, 80}
 
 func (t *tiling) wording(w float64) wording {
+	p, ok := t.wordings[w]
+	if !ok {
+		p = t.newWording(w)
+		t.wordings[w] = p
+	}
+	return p
+}
+
+func (t *tiling) newWording(w float64) wording {
 	p := wording{w: w, wide: w >= panelWide, columns: 1}
 	if !p.wide {
 		p.text = w
