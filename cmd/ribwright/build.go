@@ -197,7 +197,7 @@ func (j *job) title(which part) string {
 // only where they are asked for.
 func (j *job) tables(which part, withSheets bool) []export.Table {
 	if which&inSet == 0 {
-		return shop.Tables(j.rib, j.doc, j.take)
+		return shop.Tables(j.rib, j.doc, j.board(), j.take)
 	}
 	return j.project.tables(which, withSheets)
 }
@@ -207,7 +207,7 @@ func (p *project) tables(which part, withSheets bool) []export.Table {
 	j := p.first()
 	var out []export.Table
 	if which&ofRib != 0 {
-		out = shop.Tables(j.rib, j.doc, j.take)
+		out = shop.Tables(j.rib, j.doc, j.board(), j.take)
 	} else {
 		out = append(shop.SetTables(p.set(), p.takes()), p.wingTables()...)
 	}

@@ -269,6 +269,15 @@ func (p *project) layOutKind(k wing.Kind) *job {
 	return j
 }
 
+// board returns the plan of the board. Of a rib with errors, which is drawn as a proof, it is made here.
+func (j *job) board() jig.Jig {
+	if !finding.HasError(j.found) {
+		return j.jig
+	}
+	board, _ := jig.Plan(j.rib, j.doc)
+	return board
+}
+
 // add takes findings over, with their places in the rib file.
 func (j *job) add(fs []finding.Finding) {
 	j.found = finding.Sort(append(j.found, j.doc.Locate(fs)...))

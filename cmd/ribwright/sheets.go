@@ -39,10 +39,14 @@ func sheets() []sheet {
 			},
 			there: func(j *job) bool { return j.plan.SemiSpan > 0 }},
 		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
-			make: func(j *job, _ *options) (export.Drawing, error) { return shop.Jig(j.rib, j.doc, j.found), nil }},
+			make: func(j *job, _ *options) (export.Drawing, error) {
+				return shop.Jig(j.rib, j.doc, j.board(), j.found), nil
+			}},
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
-			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.Plates(j.rib, j.doc), nil },
+			make: func(j *job, _ *options) (export.Drawing, error) {
+				return shop.Plates(j.rib, j.doc, j.take.Fasteners), nil
+			},
 			there: func(j *job) bool { return len(j.rib.Gussets)+len(j.rib.Web.Outline) > 0 }},
 		{name: "sheets", about: "the plates on sheets of plywood", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
 			make: func(j *job, _ *options) (export.Drawing, error) {
@@ -148,7 +152,7 @@ func tiles(j *job, o *options) (export.Drawing, error) {
 	if err != nil {
 		return export.Drawing{}, err
 	}
-	d, err := shop.Tiles(j.rib, j.doc, j.found, paper)
+	d, err := shop.Tiles(j.rib, j.doc, j.board(), j.found, paper)
 	if err != nil {
 		return d, usageError{err.Error()}
 	}

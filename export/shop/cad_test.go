@@ -15,6 +15,7 @@ import (
 	"ribwright/export/dxf"
 	"ribwright/export/shop"
 	"ribwright/geom"
+	"ribwright/geom/fasten"
 	"ribwright/geom/outside"
 )
 
@@ -39,7 +40,7 @@ func cadFile(t *testing.T, d export.Drawing, unit dxf.Unit) string {
 func onePage(t *testing.T, name string) map[string]export.Drawing {
 	t.Helper()
 	r, doc := layOut(t, name)
-	return map[string]export.Drawing{"jig": shop.Jig(r, doc, nil), "plates": shop.Plates(r, doc)}
+	return map[string]export.Drawing{"jig": shop.Jig(r, doc, shop.BoardOf(r, doc), nil), "plates": shop.Plates(r, doc, fasten.Of(r, doc))}
 }
 
 // TestDXFInGDAL reads the drawings in both units with GDAL: as many things on each layer as were drawn, the check

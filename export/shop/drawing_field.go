@@ -44,13 +44,13 @@ type note struct {
 
 // newField draws the rib. Lines come first, so that every label sees them; then labels, those that can
 // move least first.
-func newField(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding) *field {
+func newField(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding) *field {
 	f := &field{r: r, doc: doc, places: newPlacer(), rib: r.Contour.Outline.Box()}
 	if f.rib.Empty() {
 		f.rib = geom.NewBox(geom.Pt{}, geom.Pt{X: math.Max(r.Chord, 1)})
 	}
 	f.parts()
-	f.jigBlocks()
+	f.jigBlocks(board)
 	f.axes()
 	f.stations()
 	f.measures()

@@ -1,10 +1,8 @@
 package shop
 
 import (
-	"cmp"
 	"math"
 	"slices"
-	"sync"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -39,16 +37,10 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 		if room.X < 0 || room.Y < 0 {
 			continue
 		}
-		step := math.Max(0.5, math.Max(b.W(), b.H())/engraveSteps)
-		for _, k := range around() {
-			d := geom.Pt{X: float64(step * k[0]), Y: float64(step * k[1])}
-			if math.Abs(d.X) > room.X || math.Abs(d.Y) > room.Y {
-				continue
-			}
-			t.At = b.Centre().Add(d)
-			if freeBox(geom.NewBox(t.At.Sub(half), t.At.Add(half)), ring, lines) {
-				return t, true
-			}
+		g := placeGrid{middle: b.Centre(), step: math.Max(0.5, math.Max(b.W(), b.H())/engraveSteps), half: half, room: room, lines: lines}
+		if at, ok := g.nearest(ring); ok {
+			t.At = at
+			return t, true
 		}
 	}
 	return export.Text{}, false
@@ -68,43 +60,12 @@ func slit(outline geom.Path, holes []geom.Path) geom.Path {
 	return geom.Ring(append(pts, start)).Path()
 }
 
-// engraveSteps is how finely a place is sought over a plate's longer side.
-const engraveSteps = 80
-
-// around returns the places of a grid about its middle, the nearest first.
-var around = sync.OnceValue(func() [][2]float64 {
-	var out [][2]float64
-	for k := range engraveSteps + 1 {
-		for i := range engraveSteps + 1 {
-			out = append(out, [2]float64{turn(i), turn(k)})
-		}
-	}
-	far := func(k [2]float64) float64 { return float64(k[0]*k[0]) + float64(k[1]*k[1]) }
-	slices.SortStableFunc(out, func(a, b [2]float64) int { return cmp.Compare(far(a), far(b)) })
-	return out
-})
-
 // engraveBeside is engrave, clear of where fasteners go too, if a name can be: it counts for more than they.
 func engraveBeside(outline geom.Path, marks, clamps [][2]geom.Pt, s string) (export.Text, bool) {
 	if t, ok := engrave(outline, slices.Concat(marks, clamps), s); ok {
 		return t, true
 	}
 	return engrave(outline, marks, s)
-}
-
-// freeBox reports whether a box lies in the ring and no line, the ring's own among them, runs through it.
-func freeBox(b geom.Box, ring geom.Ring, lines [][2]geom.Pt) bool {
-	q := boxQuad(b)
-	for _, l := range lines {
-		p, r := l[0], l[1]
-		if max(p.X, r.X) < b.Min.X || min(p.X, r.X) > b.Max.X || max(p.Y, r.Y) < b.Min.Y || min(p.Y, r.Y) > b.Max.Y {
-			continue
-		}
-		if _, _, in := q.within(p, r); in {
-			return false
-		}
-	}
-	return ring.Holds(b.Centre())
 }
 
 // strokes letters a text in single strokes.

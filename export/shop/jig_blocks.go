@@ -22,10 +22,9 @@ func boardLayers() []export.Layer {
 	return []export.Layer{{ID: layerRelief, Pen: export.Pen{Width: narrow, Dash: dashed}}, {ID: layerJigBlock, Pen: thin}, {ID: layerBoard, Pen: thin}}
 }
 
-// jigBlocks draws the board's blocks and relief holes, where the rib file wants blocks. A block is told from the
+// jigBlocks draws the board's blocks and relief holes, where the plan has any. A block is told from the
 // wood by a diagonal, the sign for a flat face in ISO 128-3, and by its narrow line.
-func (f *field) jigBlocks() {
-	plan, _ := jig.Plan(f.r, f.doc)
+func (f *field) jigBlocks(plan jig.Jig) {
 	for _, h := range plan.Holes {
 		p := geom.Circle(h.At, h.Diameter/2)
 		f.part(layerRelief, "relief-"+h.Joint, p)

@@ -15,7 +15,7 @@ import (
 func TestJigBlocks(t *testing.T) {
 	for _, j := range demos(t) {
 		plan, _ := jig.Plan(j.rib, j.doc)
-		items := all(Jig(j.rib, j.doc, j.found).Sheets[0])
+		items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
 		outline, _ := byID(items, "outline")
 		base := outline.Path.Start.Sub(j.rib.Contour.Outline[0])
 		for _, b := range plan.Blocks {
@@ -48,7 +48,7 @@ func TestJigBlocks(t *testing.T) {
 		if board.Min.Sub(base).Dist(plan.Board.Min) > 1e-6 || board.Max.Sub(base).Dist(plan.Board.Max) > 1e-6 {
 			t.Errorf("%s: the corners of the board stand at %v, want %v", j.name, board, plan.Board)
 		}
-		for _, it := range newField(j.rib, j.doc, j.found).items {
+		for _, it := range newField(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).items {
 			if it.Layer == layerBoard {
 				t.Errorf("%s: the board's corner stands on the pages", j.name)
 			}
@@ -59,10 +59,10 @@ func TestJigBlocks(t *testing.T) {
 // TestJigBlocksNone holds that [jig] blocks = "none" leaves the board away.
 func TestJigBlocksNone(t *testing.T) {
 	j := demos(t)[0]
-	with := len(all(Jig(j.rib, j.doc, j.found).Sheets[0]))
+	with := len(all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0]))
 	none := *j.doc
 	none.Jig.Blocks = "none"
-	items := all(Jig(j.rib, &none, j.found).Sheets[0])
+	items := all(Jig(j.rib, &none, BoardOf(j.rib, &none), j.found).Sheets[0])
 	for _, it := range items {
 		if strings.HasPrefix(it.Layer, "jig-") {
 			t.Fatalf("%s is drawn on layer %s", it.ID, it.Layer)
@@ -81,7 +81,7 @@ func TestJigBlocksNone(t *testing.T) {
 func TestJigBlocksTable(t *testing.T) {
 	for _, j := range append(demos(t), unknown(t, 3), unknown(t, 5)) {
 		plan, _ := jig.Plan(j.rib, j.doc)
-		w := lister{r: j.rib, doc: j.doc, inch: j.doc.Units == "in"}
+		w := lister{r: j.rib, doc: j.doc, board: plan, inch: j.doc.Units == "in"}
 		tab := w.jigBlocks()
 		if err := tab.Check(); err != nil {
 			t.Errorf("%s: %v", j.name, err)

@@ -17,6 +17,7 @@ import (
 	"ribwright/export/png"
 	"ribwright/export/shop"
 	"ribwright/export/svg"
+	"ribwright/geom/fasten"
 	"ribwright/geom/outside"
 	"ribwright/geom/ribfile"
 )
@@ -67,7 +68,7 @@ func TestLayerIDs(t *testing.T) {
 func TestDressed(t *testing.T) {
 	r, doc := layOut(t, "cmd/ribwright/demo/marsh-wren.toml")
 	doc.Layers = map[string]ribfile.Layer{"cut": {Name: "CUT 1", Color: "red"}, "mark": {Name: "plate-U1", Color: "#ff8000"}, "name": {Color: "blue"}, "axis": {Name: "of no plate"}}
-	d := shop.Dressed(shop.Plates(r, doc), doc)
+	d := shop.Dressed(shop.Plates(r, doc, fasten.Of(r, doc)), doc)
 	var s, x, p, pic bytes.Buffer
 	for _, err := range []error{svg.Write(&s, d, 0), dxf.Write(&x, d, 0), pdf.Write(&p, d), png.Write(&pic, d, 0, 50)} {
 		if err != nil {
@@ -93,7 +94,7 @@ func TestDressed(t *testing.T) {
 			t.Errorf("DXF layer %s: got %q, want %q", name, layers[name], want)
 		}
 	}
-	bare := shop.Plates(r, doc)
+	bare := shop.Plates(r, doc, fasten.Of(r, doc))
 	if bare.Layers[len(bare.Layers)-1].Name != "" || bare.Layers[0].Pen.Color != "" {
 		t.Error("dressing a drawing changed another")
 	}

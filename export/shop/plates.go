@@ -21,7 +21,7 @@ const (
 // Plates returns the cut file of gussets and web: every plate of the rib once, in rows on one sheet, with its marks,
 // its name engraved, where its fasteners go on its first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
-func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
+func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing {
 	pen := export.Pen{Width: cutterLine}
 	d := export.Drawing{Title: doc.Title, Layers: []export.Layer{
 		{ID: layerCheck, Pen: pen}, {ID: layerName, Pen: pen}, {ID: layerMark, Pen: pen}, {ID: layerClamp, Pen: pen}, {ID: layerCut, Pen: pen},
@@ -41,7 +41,6 @@ func Plates(r *rib.Rib, doc *ribfile.Doc) export.Drawing {
 		c.items = append(c.items, moved(row, geom.Pt{Y: y - high})...)
 		x, y, high, row = left, y-high-plateGap, 0, nil
 	}
-	clamps := fasten.Of(r, doc)
 	for i, g := range r.Gussets {
 		if len(g.Outline.Segs) == 0 {
 			continue

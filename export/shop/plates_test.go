@@ -10,6 +10,7 @@ import (
 	"ribwright/export/dxf"
 	"ribwright/export/svg"
 	"ribwright/geom"
+	"ribwright/geom/fasten"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -20,7 +21,7 @@ func TestPlates(t *testing.T) {
 		jobs = append(jobs, unknown(t, seed))
 	}
 	for _, j := range jobs {
-		d := Plates(j.rib, j.doc)
+		d := Plates(j.rib, j.doc, fasten.Of(j.rib, j.doc))
 		if err := d.Check(); err != nil {
 			t.Fatalf("%s: %v", j.name, err)
 		}
@@ -146,7 +147,7 @@ func checkEngraved(t *testing.T, j job, g rib.Gusset, items []export.Item, v geo
 }
 
 func TestPlatesNone(t *testing.T) {
-	d := Plates(&rib.Rib{}, &ribfile.Doc{})
+	d := Plates(&rib.Rib{}, &ribfile.Doc{}, fasten.Pattern{})
 	if err := d.Check(); err != nil || len(all(d.Sheets[0])) == 0 {
 		t.Errorf("a rib without plates: %v", err)
 	}
@@ -154,7 +155,7 @@ func TestPlatesNone(t *testing.T) {
 
 func TestPlatesWriters(t *testing.T) {
 	j := demos(t)[0]
-	d := Plates(j.rib, j.doc)
+	d := Plates(j.rib, j.doc, fasten.Of(j.rib, j.doc))
 	var s, x bytes.Buffer
 	if err := svg.Write(&s, d, 0); err != nil {
 		t.Error(err)

@@ -8,24 +8,26 @@ import (
 	"strings"
 
 	"ribwright/export"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
 )
 
 // Tables returns every list of a rib, in the order of the work.
-func Tables(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) []export.Table {
-	w := lister{r: r, doc: doc, t: t, inch: doc.Units == ribfile.Inch}
+func Tables(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, t takeoff.TakeOff) []export.Table {
+	w := lister{r: r, doc: doc, board: board, t: t, inch: doc.Units == ribfile.Inch}
 	return InOrder([]export.Table{w.ordinates(), w.spars(), w.jigBlocks(), w.cutList(), w.strips(), w.bends(), w.plates(), w.adhesive(), w.coupons(), w.fasteners(),
 		w.mass(), w.partMasses(), w.glue(), w.butts(), w.spots()})
 }
 
 // lister makes the tables of one rib, in the units of its rib file.
 type lister struct {
-	r    *rib.Rib
-	doc  *ribfile.Doc
-	t    takeoff.TakeOff
-	inch bool
+	r     *rib.Rib
+	doc   *ribfile.Doc
+	board jig.Jig
+	t     takeoff.TakeOff
+	inch  bool
 }
 
 // cautions stand below every list that one cuts or glues by.

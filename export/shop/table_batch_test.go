@@ -88,7 +88,7 @@ func TestAdhesiveTables(t *testing.T) {
 	for _, file := range []string{"marsh-wren", "reed-bunting"} {
 		r, doc := layOut(t, "cmd/ribwright/demo/"+file+".toml")
 		tables := map[string]export.Table{}
-		for _, tab := range shop.Tables(r, doc, takeoff.Of(r, doc)) {
+		for _, tab := range shop.Tables(r, doc, shop.BoardOf(r, doc), takeoff.Of(r, doc)) {
 			tables[tab.ID] = tab
 		}
 		for _, key := range []string{"area", "in_joint", "squeeze_out", "cup_loss", "mixed", "part_a_", "part_b_"} {

@@ -13,7 +13,7 @@ import (
 func (w lister) jigBlocks() export.Table {
 	t := export.Table{ID: "jig-blocks", Title: "Jig: blocks and board",
 		Columns: []export.Column{text("what", "what"), text("size", "size"), number("count", "count", ""), w.lengthColumn("play", "play of its ends"), text("which", "which")}}
-	plan, _ := jig.Plan(w.r, w.doc)
+	plan := w.board
 	if len(plan.Blocks) == 0 {
 		t.Notes = []string{"The rib file wants no blocks ([jig] blocks)."}
 		return t

@@ -62,7 +62,7 @@ func row(t *testing.T, of export.Table, first string) map[string]export.Cell {
 func TestMassTable(t *testing.T) {
 	j := demo(t, "marsh-wren")
 	j.doc.Mass.WeighedG = map[string]float64{"rib": 250, "caps": 90}
-	of := table(t, Tables(j.rib, j.doc, j.t), "mass")
+	of := table(t, Tables(j.rib, j.doc, BoardOf(j.rib, j.doc), j.t), "mass")
 	m := j.t.Mass
 	total := row(t, of, "total")
 	if d := total["off_g"].Num; math.Abs(d-(250-m.TotalG)) > 1e-9 || math.Abs(total["off_pct"].Num-100*d/m.TotalG) > 1e-9 || total["weighed_g"].Num != 250 {
@@ -87,7 +87,7 @@ func TestMassTable(t *testing.T) {
 	if notes := strings.Join(of.Notes, "\n"); !strings.Contains(notes, "leave bond faces bare") {
 		t.Errorf("no caution about varnish on bond faces:\n%s", notes)
 	}
-	parts := table(t, Tables(j.rib, j.doc, j.t), "part-masses")
+	parts := table(t, Tables(j.rib, j.doc, BoardOf(j.rib, j.doc), j.t), "part-masses")
 	sum := 0.0
 	for _, r := range parts.Rows {
 		sum += r[5].Num * r[6].Num
@@ -103,7 +103,7 @@ func TestMassTable(t *testing.T) {
 // TestFastenerTable holds the counts against the pattern, and the boxes.
 func TestFastenerTable(t *testing.T) {
 	j := demo(t, "marsh-wren")
-	of := table(t, Tables(j.rib, j.doc, j.t), "fasteners")
+	of := table(t, Tables(j.rib, j.doc, BoardOf(j.rib, j.doc), j.t), "fasteners")
 	total := row(t, of, "rib")
 	if n := float64(len(j.t.Fasteners.All)); n < 100 || total["per_rib"].Num != n || total["per_set"].Num != n*float64(j.t.Count) || math.Abs(total["mass_g"].Num-j.t.Mass.FastenersG) > 1e-9 {
 		t.Errorf("total: %+v, want %g", total, n)
@@ -123,7 +123,7 @@ func TestFastenerTable(t *testing.T) {
 		t.Error("nothing to buy, and something is bought")
 	}
 	j = demo(t, "starter")
-	if of := table(t, Tables(j.rib, j.doc, j.t), "fasteners"); len(of.Rows) != 0 || len(of.Notes) != 1 {
+	if of := table(t, Tables(j.rib, j.doc, BoardOf(j.rib, j.doc), j.t), "fasteners"); len(of.Rows) != 0 || len(of.Notes) != 1 {
 		t.Errorf("no fasteners: %+v", of)
 	}
 }
@@ -161,7 +161,7 @@ func TestSetMass(t *testing.T) {
 func TestClampsOnPlates(t *testing.T) {
 	j := demo(t, "marsh-wren")
 	n := 0
-	for _, it := range all(Plates(j.rib, j.doc).Sheets[0]) {
+	for _, it := range all(Plates(j.rib, j.doc, fasten.Of(j.rib, j.doc)).Sheets[0]) {
 		if it.Layer == layerClamp {
 			n++
 		}

@@ -19,7 +19,7 @@ func TestWordsForOneFace(t *testing.T) {
 	}{{2, "near", "on 2 faces.", true}, {1, "near", "on the near face only.", false}, {1, "far", "on the far face only.", false}} {
 		doc := *j.doc
 		doc.Gusset.Faces, doc.Gusset.Face = c.faces, c.face
-		notes := strings.Join(table(t, Tables(j.rib, &doc, j.t), "plates").Notes, "\n")
+		notes := strings.Join(table(t, Tables(j.rib, &doc, BoardOf(j.rib, &doc), j.t), "plates").Notes, "\n")
 		if !strings.Contains(notes, c.want) || strings.Contains(notes, turnedOver) != c.turn {
 			t.Errorf("%d faces, %s: %s", c.faces, c.face, notes)
 		}
@@ -27,7 +27,7 @@ func TestWordsForOneFace(t *testing.T) {
 	doc := *j.doc
 	for _, skins := range [][]ribfile.Skin{nil, {{Thickness: 1}}} {
 		doc.Section.Skins = skins
-		notes := strings.Join(table(t, Tables(j.rib, &doc, takeoff.Of(j.rib, &doc)), "ordinates").Notes, "\n")
+		notes := strings.Join(table(t, Tables(j.rib, &doc, BoardOf(j.rib, &doc), takeoff.Of(j.rib, &doc)), "ordinates").Notes, "\n")
 		if strings.Contains(notes, "skin") != (len(skins) > 0) {
 			t.Errorf("%d skins: %s", len(skins), notes)
 		}

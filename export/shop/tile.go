@@ -10,6 +10,7 @@ import (
 	"ribwright/export"
 	"ribwright/geom"
 	"ribwright/geom/finding"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -41,8 +42,8 @@ func (p Tile) Place(q geom.Pt) geom.Pt {
 // name, and crosses that it shares with its neighbours; windows in which there is nothing to draw are left
 // out. Where the paper says what the printer made of the square, pages are corrected by it. Paper that
 // leaves too little between its margins is an error.
-func Tiles(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.Paper) (export.Drawing, error) {
-	t, err := newTiling(newField(r, doc, found), found, paper)
+func Tiles(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding, paper ribfile.Paper) (export.Drawing, error) {
+	t, err := newTiling(newField(r, doc, board, found), found, paper)
 	if err != nil {
 		return export.Drawing{}, err
 	}
@@ -50,8 +51,8 @@ func Tiles(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.
 }
 
 // TilePlan returns the pages that Tiles draws, in the same order.
-func TilePlan(r *rib.Rib, doc *ribfile.Doc, found []finding.Finding, paper ribfile.Paper) ([]Tile, error) {
-	t, err := newTiling(newField(r, doc, found), found, paper)
+func TilePlan(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding, paper ribfile.Paper) ([]Tile, error) {
+	t, err := newTiling(newField(r, doc, board, found), found, paper)
 	return t.tiles, err
 }
 

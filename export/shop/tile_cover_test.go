@@ -23,7 +23,7 @@ func TestFewestTiles(t *testing.T) {
 	}
 	sizes := []string{"A5", "A4", "Letter", "A3", "ANSI C", "150x600"}
 	for i, j := range jobs {
-		f := newField(j.rib, j.doc, j.found)
+		f := newField(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)
 		pts := inkPoints(newInk(f.items))
 		for k, size := range sizes {
 			if some := i >= 3 || os.Getenv("CI") != "true"; some && k%3 != (i+1)%3 { // under CI=true the demos on all, else on a third
@@ -153,7 +153,7 @@ func TestSheetsOfTheDemo(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if plan, err := TilePlan(j.rib, j.doc, nil, p); err != nil || len(plan) > c.most {
+		if plan, err := TilePlan(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, p); err != nil || len(plan) > c.most {
 			t.Errorf("%s: %d pages, want at most %d (%v)", c.size, len(plan), c.most, err)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ribwright/export/shop"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
@@ -31,8 +32,9 @@ thickness = 1
 `))
 	section, _ := rib.Section(doc, nil)
 	r, found := rib.Build(doc, section)
+	board, _ := jig.Plan(r, doc)
 	paper, _ := ribfile.ParsePaper("A4", ribfile.MM)
-	drawing, err := shop.Tiles(r, doc, found, paper)
+	drawing, err := shop.Tiles(r, doc, board, found, paper)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -41,7 +43,7 @@ thickness = 1
 		fmt.Printf("%s: %g × %g mm\n", s.Name, s.W, s.H)
 	}
 	roll, _ := ribfile.ParsePaper("roll 24in", ribfile.MM)
-	drawing, _ = shop.Tiles(r, doc, found, roll)
+	drawing, _ = shop.Tiles(r, doc, board, found, roll)
 	fmt.Printf("on the roll %d sheet, %g mm high\n", len(drawing.Sheets), drawing.Sheets[0].H)
 	// Output:
 	// A1: 297 × 210 mm
