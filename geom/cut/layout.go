@@ -69,7 +69,7 @@ func (l Layout) Pieces() int {
 }
 
 // effortStep is how many positions one step of the rib file's effort is worth.
-const effortStep = 200_000
+const effortStep = 100_000
 
 // mostNested is how many plates are nested at once: more take long, and sheets cut many times over are as good.
 const mostNested = 6000

@@ -273,3 +273,14 @@ func TestBarStock(t *testing.T) {
 		t.Errorf("nothing to do: %+v, %v", p, err)
 	}
 }
+
+// TestBarOddSlopes: a slope without a partner saves nothing, and the bound knows it before any search.
+func TestBarOddSlopes(t *testing.T) {
+	for n, want := range map[int]int64{1: 2, 2: 1} {
+		m, _ := newBarModel(BarJob{Stock: []BarStock{{Length: 200.5 - 9*float64(n-1)}}, Pieces: []BarPiece{
+			{ID: "sloped", Length: 100, Count: n, Ends: [2]float64{0, math.Pi / 4}, Depth: 10}, {ID: "square", Length: 101, Count: 2 - n}}})
+		if got := m.material(m.start()); got != want {
+			t.Errorf("%d sloped: bound %d, want %d", n, got, want)
+		}
+	}
+}

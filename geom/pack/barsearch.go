@@ -77,11 +77,23 @@ func (p barPat) key() string {
 	return string(b)
 }
 
-// material is the least cost of bars whose whole room is filled.
+// material is the least cost of bars whose whole room is filled. A cut is shared by two ends: where those of one slope are odd in
+// number, one of them saves nothing.
 func (m *barModel) material(st barState) int64 {
 	var w int64
+	odd := make([]bool, len(m.save))
 	for t, n := range st.need {
 		w += int64(n) * m.types[t].least
+		if n%2 != 0 {
+			for _, slope := range m.types[t].ends {
+				odd[slope] = !odd[slope]
+			}
+		}
+	}
+	for slope, is := range odd {
+		if is {
+			w += m.save[slope] / 2
+		}
 	}
 	order := make([]int, len(m.kinds))
 	for k := range order {

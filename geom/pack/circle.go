@@ -101,7 +101,7 @@ func (o *board) layRows(seq []int) []int {
 		if o.b.forms[f].radius == 0 || n == 0 || !ok {
 			continue
 		}
-		at := discRows(hi.X-lo.X, hi.Y-lo.Y, o.b.forms[f].w+o.b.job.Gap)
+		at := o.b.rowPlaces(o.g, f, lo, hi)
 		if n < len(at) && n < len(seq) {
 			continue
 		}
@@ -113,7 +113,35 @@ func (o *board) layRows(seq []int) []int {
 			}
 			rest = append(rest, p)
 		}
+		o.rows = o.begunWith(f, len(o.items))
 		return rest
 	}
 	return seq
+}
+
+// rowPlaces returns the places of discs of a form in rows on a ground, from the corner of their room on.
+func (b *bench) rowPlaces(g *ground, form int, lo, hi geom.Pt) []geom.Pt {
+	if g.rows == nil {
+		g.rows = make([][]geom.Pt, len(b.forms))
+	}
+	if g.rows[form] == nil {
+		g.rows[form] = discRows(hi.X-lo.X, hi.Y-lo.Y, b.forms[form].w+b.job.Gap)
+	}
+	return g.rows[form]
+}
+
+// begunWith returns the board of its kind that holds n discs of the form in rows and nothing else, as o does now.
+func (o *board) begunWith(form, n int) *board {
+	k := rowsKey{o.g, form, n}
+	if o.b.rows == nil {
+		o.b.rows = map[rowsKey]*board{}
+	}
+	if o.b.rows[k] == nil {
+		r := o.b.newBoard(o.g)
+		for _, it := range o.items {
+			r.put(it.part, variant{it.form, it.angle, it.off}, it.at)
+		}
+		o.b.rows[k] = r
+	}
+	return o.b.rows[k]
 }

@@ -105,8 +105,8 @@ func TestTaperedSet(t *testing.T) {
 	for _, p := range b.parts {
 		shapes += len(p)
 	}
-	if len(b.forms) < fewForms || len(b.forms) > shapes*2/3 {
-		t.Errorf("%d forms for %d shapes, want clearly fewer, and %d at least", len(b.forms), shapes, fewForms)
+	if b.own < fewForms || b.own > shapes*2/3 {
+		t.Errorf("%d forms for %d shapes, want clearly fewer, and %d at least", b.own, shapes, fewForms)
 	}
 	l := Nest(job)
 	checkLayout(t, "tapered", job, l)

@@ -151,13 +151,61 @@ func (b *bench) fill(seq []int, r rule) layout {
 			break
 		}
 		left[at]--
-		l.boards, seq = append(l.boards, best), rest
-		if b.whole && b.out() && b.stopped { // there is a layout already
+		l.boards = append(l.boards, best)
+		for range b.repeats(best, seq, rest) {
+			l.boards, rest = append(l.boards, best), best.less(rest)
+		}
+		seq = rest
+		if b.whole && b.out() { // there is a layout already
 			l.rest = seq
 			break
 		}
 	}
 	return l
+}
+
+// repeats returns how often the next sheet comes out as board o, which was filled from seq and left rest: as long as the same kinds of
+// part are there to be tried, in the same order, and enough of them to fill it. It says 0 where parts are mixed, or sheets are counted.
+func (b *bench) repeats(o *board, seq, rest []int) int {
+	if len(b.grounds) > 1 || b.grounds[0].left > 0 {
+		return 0
+	}
+	left, put := make([]int, len(b.parts)), make([]int, len(b.parts))
+	for _, p := range rest {
+		left[p]++
+	}
+	for _, it := range o.items {
+		put[it.part]++
+	}
+	times, tried := len(rest), make([]bool, len(b.parts))
+	for i, p := range seq {
+		switch {
+		case i > 0 && p == seq[i-1]:
+		case tried[p] || left[p] == 0:
+			return 0
+		case put[p] > 0:
+			times = min(times, left[p]/put[p])
+		}
+		tried[p] = true
+	}
+	return times
+}
+
+// less returns the sequence without the parts on the board.
+func (o *board) less(seq []int) []int {
+	put := make([]int, len(o.b.parts))
+	for _, it := range o.items {
+		put[it.part]++
+	}
+	var rest []int
+	for _, p := range seq {
+		if put[p] > 0 {
+			put[p]--
+		} else {
+			rest = append(rest, p)
+		}
+	}
+	return rest
 }
 
 // dearer reports whether sheet a is a worse choice than b: of sheets that take all that is left the cheaper one is

@@ -24,9 +24,16 @@ type ground struct {
 	holes   []geom.Ring
 	edges   *form // the edges that the box does not stand for, as cores; nil: none
 	bars    []*barred
+	rows    [][]geom.Pt // by form, see rowPlaces
 	area    float64
 	price   float64
 	left    int // how many there are; −1: as many as needed
+}
+
+// rowsKey says which rows: of how many discs, on which ground.
+type rowsKey struct {
+	g       *ground
+	form, n int
 }
 
 // bench is a job made ready: forms, their no-fit regions as far as they were asked for, and what was spent.
@@ -34,11 +41,13 @@ type bench struct {
 	job       NestJob
 	tol       float64 // of round outlines
 	forms     []*form
+	own       int         // the first ones of the forms are the parts', the others probes
 	bars      [][]*barred // bars[a][b]: where b may not be beside a that stands at the origin
 	parts     [][]variant // by index in NestJob.Parts
 	areas     []float64   // likewise, of one
 	grounds   []*ground
-	reach     float64 // the longest side of any form's box, and the gap
+	rows      map[rowsKey]*board // looked up only
+	reach     float64            // the longest side of any form's box, and the gap
 	badSheets []int
 	steps     int
 	effort    int
@@ -80,6 +89,7 @@ func newBench(job NestJob) (*bench, []Reason) {
 		b.reach = max(b.reach, f.w, f.h)
 	}
 	b.reach += float64(job.Gap) + b.tol
+	b.readyProbes()
 	b.bars = make([][]*barred, len(b.forms))
 	for _, g := range b.grounds {
 		g.bars = make([]*barred, len(b.forms))
@@ -129,9 +139,8 @@ func (b *bench) variantOf(o geom.Path, angle float64) (variant, bool) {
 	t := turn(angle).Path(o)
 	if c, r, ok := o.IsCircle(); ok && r > hair && finite(o.Start) {
 		c = turn(angle).Pt(c)
-		f.radius, f.w, f.h = r, 2*r, 2*r
-		f.cores, f.inner = []geom.Ring{{{X: r, Y: r}}}, geom.Pt{X: r, Y: r}
-		f.ring = geom.Ring{{}, {X: f.w}, {X: f.w, Y: f.h}, {Y: f.h}}
+		disc := discForm(r)
+		disc.area, f = f.area, disc
 		v.off = c.Sub(f.inner)
 	} else {
 		ring := ringAround(t, b.tol)
@@ -164,6 +173,14 @@ func (b *bench) variantOf(o geom.Path, angle float64) (variant, bool) {
 	v.form = len(b.forms)
 	b.forms = append(b.forms, f)
 	return v, true
+}
+
+// discForm returns the form of a disc.
+func discForm(r float64) *form {
+	f := &form{radius: r, w: 2 * r, h: 2 * r, inner: geom.Pt{X: r, Y: r}}
+	f.cores = []geom.Ring{{f.inner}}
+	f.ring = geom.Ring{{}, {X: f.w}, {X: f.w, Y: f.h}, {Y: f.h}}
+	return f
 }
 
 // same reports whether two forms are one shape.

@@ -7,12 +7,12 @@ import (
 // tighten moves parts to earlier sheets, pushing others together to make room, until the effort is spent. A part without a
 // place, or one from the last sheet, is put on an earlier one, alone or for a smaller part that goes the other way.
 func (b *bench) tighten(l layout) layout {
-	if len(l.boards) == 0 || (len(l.boards) < 2 && len(l.rest) == 0) || len(b.forms) == 0 {
+	if len(l.boards) == 0 || (len(l.boards) < 2 && len(l.rest) == 0) || b.own == 0 {
 		return l
 	}
 	size := 0.0
-	for _, f := range b.forms {
-		size += (f.w + f.h) / 2 / float64(len(b.forms))
+	for _, f := range b.forms[:b.own] {
+		size += (f.w + f.h) / 2 / float64(b.own)
 	}
 	slack := max(1e-4*size, 10*hair)
 	w := b.widened(slack)

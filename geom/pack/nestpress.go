@@ -28,10 +28,10 @@ func (b *bench) widened(slack float64) *bench {
 	w.job.Margin += slack
 	w.reach += slack
 	w.bars = make([][]*barred, len(b.forms))
-	w.grounds = nil
+	w.grounds, w.rows = nil, nil
 	for _, g := range b.grounds {
 		c := *g
-		c.bars = make([]*barred, len(b.forms))
+		c.bars, c.rows = make([]*barred, len(b.forms)), nil
 		w.grounds = append(w.grounds, &c)
 	}
 	return &w

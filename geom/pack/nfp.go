@@ -18,6 +18,9 @@ type form struct {
 	body   geom.Box // of the outline itself, which may lie inside the ring by a tolerance
 	area   float64  // of the part itself
 	inner  geom.Pt  // a point inside
+	middle geom.Pt  // of a disc that lies in it
+	core   float64  // its radius
+	probe  int      // form of a disc that it holds, see readyProbes
 }
 
 // block is a convex region: a disc about c, or what lies to the left of every edge v[k] v[k+1].
@@ -89,14 +92,14 @@ func newBlock(v geom.Ring) *block {
 		return nil
 	}
 	b := &block{v: v, e: make([]line, len(v)), c: middle(v), wide: math.Inf(1)}
+	far := 1 // the corner farthest from an edge: it goes round with the edges
 	for k, p := range v {
 		n := v[(k+1)%len(v)].Sub(p).Unit().Left().Mul(-1)
 		b.e[k] = line{n, n.Dot(p)}
-		far := 0.0
-		for _, q := range v {
-			far = max(far, b.e[k].d-n.Dot(q))
+		for next := (far + 1) % len(v); n.Dot(v[next]) < n.Dot(v[far]); next = (far + 1) % len(v) {
+			far = next
 		}
-		b.wide = min(b.wide, far/2)
+		b.wide = min(b.wide, (b.e[k].d-n.Dot(v[far]))/2)
 	}
 	for o := range b.first {
 		dir := geom.Polar((float64(o) + 0.5) * math.Pi / 4)
@@ -120,6 +123,7 @@ type barred struct {
 	lo, hi geom.Pt
 	blocks []*block  // the widest first
 	edge   []seg     // straight parts of the boundary
+	up     int       // of one convex polygon: how many of its edges rise, the first ones; else 0
 	spots  []geom.Pt // corners of the boundary that point inward; those that point outward are nobody's best place
 }
 
@@ -180,7 +184,7 @@ func convexSum(p, q geom.Ring) geom.Ring {
 	for i, v := range q {
 		m[i] = geom.Pt{X: -v.X, Y: -v.Y}
 	}
-	var pts []geom.Pt
+	pts := make([]geom.Pt, 0, len(p)+len(q))
 	if len(p) < 3 || len(m) < 3 {
 		for _, a := range p {
 			for _, b := range m {
@@ -202,7 +206,7 @@ func convexSum(p, q geom.Ring) geom.Ring {
 			j++
 		}
 	}
-	return convexHull(pts)
+	return convexRing(pts)
 }
 
 // lowest returns the index of the lowest point, of several the leftmost.
@@ -222,8 +226,8 @@ func grown(v geom.Ring, r, tol float64) geom.Ring {
 		return v
 	}
 	step := math.Min(1.2, 2*math.Acos(r/(r+tol))) // two tangents that differ by it meet r/cos(step/2) from the corner
-	var out geom.Ring
 	n := len(v)
+	out := make(geom.Ring, 0, 2*n+int(2*math.Pi/step))
 	for i, p := range v {
 		var from, sweep float64
 		if n == 1 {
@@ -242,7 +246,7 @@ func grown(v geom.Ring, r, tol float64) geom.Ring {
 			out = append(out, p.Along(geom.Polar(from+float64(s*(float64(j)+0.5))), r/math.Cos(s/2)))
 		}
 	}
-	return convexHull(out)
+	return convexRing(out)
 }
 
 // dropBlocks drops blocks that lie wholly in another.
@@ -281,6 +285,9 @@ func offBlock(o *block, p geom.Pt) float64 {
 // trace finds the boundary: the stretches of the blocks' edges that lie inside no other block, and the ends where it was cut.
 func (n *barred) trace() {
 	var box geom.Box
+	if len(n.blocks) == 1 {
+		n.edge = make([]seg, 0, len(n.blocks[0].v))
+	}
 	for i, b := range n.blocks {
 		box = box.Add(b.lo).Add(b.hi)
 		for k, p := range b.v {
@@ -312,6 +319,18 @@ func (n *barred) trace() {
 		}
 	}
 	n.lo, n.hi = box.Min, box.Max
+	if len(n.blocks) == 1 {
+		first := 0
+		for k, e := range n.edge {
+			if a := n.edge[first].a; e.a.Y < a.Y || e.a.Y == a.Y && e.a.X < a.X {
+				first = k
+			}
+		}
+		n.edge = slices.Concat(n.edge[first:], n.edge[:first])
+		for n.up < len(n.edge) && n.edge[n.up].b.Y >= n.edge[n.up].a.Y {
+			n.up++
+		}
+	}
 }
 
 // touched reports whether p, a corner of block i, lies in another block or on its edge.

@@ -91,7 +91,7 @@ func tangents(p geom.Path, tol float64) []geom.Pt {
 
 // tidyRing drops points that coincide with the one before them, and then points on straight lines between their neighbours.
 func tidyRing(r geom.Ring) geom.Ring {
-	var out geom.Ring
+	out := make(geom.Ring, 0, len(r))
 	for _, p := range r {
 		if len(out) == 0 || p.Dist(out[len(out)-1]) >= hair {
 			out = append(out, p)
@@ -155,7 +155,7 @@ func edgesMeet(a, b, c, d geom.Pt) bool {
 // convexHull returns the hull, counter-clockwise, without points on its edges (Andrew's monotone chain).
 func convexHull(pts []geom.Pt) geom.Ring {
 	pts = sortedPts(pts)
-	var out geom.Ring
+	out := make(geom.Ring, 0, len(pts)+1)
 	for pass := 0; pass < 2; pass++ {
 		base := len(out)
 		for k := range pts {
@@ -171,6 +171,26 @@ func convexHull(pts []geom.Pt) geom.Ring {
 		out = out[:len(out)-1]
 	}
 	return out
+}
+
+// convexRing returns a ring that is convex and counter-clockwise but for rounding without the corners that are none, from the
+// leftmost one on.
+func convexRing(r geom.Ring) geom.Ring {
+	first := 0
+	for i, p := range r {
+		if q := r[first]; p.X < q.X || p.X == q.X && p.Y < q.Y {
+			first = i
+		}
+	}
+	out := make(geom.Ring, 0, len(r)+1)
+	for i := 0; i <= len(r); i++ { // at last the first one again
+		p := r[(first+i)%len(r)]
+		for len(out) >= 2 && out[len(out)-1].Sub(out[len(out)-2]).Cross(p.Sub(out[len(out)-1])) <= 0 {
+			out = out[:len(out)-1]
+		}
+		out = append(out, p)
+	}
+	return out[:len(out)-1]
 }
 
 // fillDents takes out corners that turn inward by less than tol, so that slightly hollow outlines need few convex pieces. Every

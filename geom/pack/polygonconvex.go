@@ -1,9 +1,9 @@
 package pack
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"ribwright/geom"
 )
@@ -11,12 +11,7 @@ import (
 // sortedPts returns the points by x, then y, each once.
 func sortedPts(pts []geom.Pt) []geom.Pt {
 	out := slices.Clone(pts)
-	sort.Slice(out, func(i, j int) bool {
-		if out[i].X != out[j].X {
-			return out[i].X < out[j].X
-		}
-		return out[i].Y < out[j].Y
-	})
+	slices.SortFunc(out, func(a, b geom.Pt) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	return slices.Compact(out)
 }
 
