@@ -1,15 +1,16 @@
 package pdf
 
 import (
-	"fmt"
 	"math"
 
 	"ribwright/export"
 	"ribwright/geom"
 )
 
-// places of a number in mm: 1e-5 mm is 3e-5 points.
-const places = 5
+const (
+	places     = 4 // geom.Step
+	turnPlaces = 6 // of a direction: a metre long, a line of text ends a thousandth of a millimetre off
+)
 
 // arcError is the most that a curve may leave its circle, mm: a tenth of geom.Step, so that areas read back well.
 const arcError = 1e-5
@@ -18,15 +19,16 @@ const arcError = 1e-5
 type page struct {
 	b    []byte
 	d    export.Drawing
-	pen  string // the layer whose pen is set; "" none
-	fill string // the layer whose colour is set for areas
+	pen  string     // the layer whose pen is set; "" none
+	fill string     // the layer whose colour is set for areas
+	segs []geom.Seg // memory for the path at hand
 
 	faces [2]*typeface // regular and bold
 }
 
-// content returns the operators that draw the sheet.
-func content(d export.Drawing, s export.Sheet, faces [2]*typeface) []byte {
-	p := &page{d: d, faces: faces}
+// content appends the operators that draw the sheet.
+func content(b []byte, d export.Drawing, s export.Sheet, faces [2]*typeface) []byte {
+	p := &page{b: b, d: d, faces: faces}
 	p.b = append(p.b, "2.834645669291 0 0 2.834645669291 0 0 cm\n1 j\n"...) // 72/25.4; round joins
 	for _, part := range s.Parts {
 		if len(part.Items) == 0 {
@@ -37,7 +39,7 @@ func content(d export.Drawing, s export.Sheet, faces [2]*typeface) []byte {
 			continue
 		}
 		c := part.Clip
-		p.op("q").nums(c.Min.X, c.Min.Y, c.W(), c.H()).op("re W n")
+		p.op("q").nums(places, c.Min.X, c.Min.Y, c.W(), c.H()).op("re W n")
 		p.pen, p.fill = "", ""
 		p.items(part.Items)
 		p.op("Q")
@@ -62,8 +64,8 @@ func (p *page) op(s string) *page {
 	return p
 }
 
-// nums writes operands, a blank after each.
-func (p *page) nums(vs ...float64) *page {
+// nums writes operands of so many places, a blank after each.
+func (p *page) nums(places int, vs ...float64) *page {
 	for _, v := range vs {
 		p.b = append(export.AppendNum(p.b, v, places), ' ')
 	}
@@ -72,7 +74,7 @@ func (p *page) nums(vs ...float64) *page {
 
 func (p *page) pts(qs ...geom.Pt) *page {
 	for _, q := range qs {
-		p.nums(q.X, q.Y)
+		p.nums(places, q.X, q.Y)
 	}
 	return p
 }
@@ -83,7 +85,7 @@ func (p *page) setPen(layer string) {
 	}
 	p.pen = layer
 	pen := p.d.Pen(layer)
-	p.nums(pen.Width).op("w").color(pen, "G", "RG")
+	p.nums(places, pen.Width).op("w").color(pen, "G", "RG")
 	p.b = append(p.b, '[')
 	for i, v := range pen.Dash {
 		if i > 0 {
@@ -105,11 +107,11 @@ func (p *page) setFill(layer string) {
 func (p *page) color(pen export.Pen, grey, colour string) {
 	rgb, ok := pen.Color.RGB()
 	if !ok {
-		p.nums(pen.Gray).op(grey)
+		p.nums(places, pen.Gray).op(grey)
 		return
 	}
 	for _, v := range rgb {
-		p.nums(float64(v) / 255)
+		p.nums(places, float64(v)/255)
 	}
 	p.op(colour)
 }
@@ -135,7 +137,8 @@ func (p *page) shape(it export.Item) {
 }
 
 func (p *page) contour(path geom.Path) {
-	path = export.Snap(path, places)
+	path = export.SnapIn(p.segs, path, places)
+	p.segs = path.Segs
 	if len(path.Segs) == 0 {
 		return
 	}
@@ -180,26 +183,29 @@ func (p *page) lettering(it export.Item) {
 	if t.Bold {
 		face = p.faces[1]
 	}
-	letters := []rune(t.Letters())
-	if len(letters) == 0 {
+	letters := t.Letters()
+	if letters == "" {
 		return
 	}
 	p.setFill(it.Layer)
 	o, along := t.Origin(), geom.Polar(t.Angle)
-	p.op("BT").nums(along.X, along.Y, -along.Y, along.X, o.X, o.Y).op("Tm")
-	for len(letters) > 0 {
-		font, n := face.place[letters[0]]/perFont, 0
-		for n < len(letters) && face.place[letters[n]]/perFont == font {
-			n++
+	p.op("BT").nums(turnPlaces, along.X, along.Y, -along.Y, along.X).nums(places, o.X, o.Y).op("Tm")
+	font := -1
+	for _, r := range letters {
+		place := face.place(r)
+		if place/perFont != font {
+			if font >= 0 {
+				p.op("> Tj")
+			}
+			font = place / perFont
+			p.b = append(append(append(p.b, '/'), face.name(font)...), ' ')
+			p.nums(places, t.Height).op("Tf")
+			p.b = append(p.b, '<')
 		}
-		p.b = append(append(append(p.b, '/'), face.name(font)...), ' ')
-		p.nums(t.Height).op("Tf")
-		p.b = append(p.b, '<')
-		for _, r := range letters[:n] {
-			p.b = fmt.Appendf(p.b, "%02X", face.place[r]%perFont+1)
-		}
-		p.op("> Tj")
-		letters = letters[n:]
+		code := place%perFont + 1
+		p.b = append(p.b, hex[code>>4], hex[code&15])
 	}
-	p.op("ET")
+	p.op("> Tj").op("ET")
 }
+
+const hex = "0123456789ABCDEF"

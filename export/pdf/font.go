@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"sync"
 	"unicode/utf16"
 
 	"ribwright/export"
@@ -21,40 +22,60 @@ const perFont = 255
 type typeface struct {
 	bold    bool
 	letters []rune
-	place   map[rune]int // in letters
+	latin   [0x100]int   // of the first runes the place in letters, counted from 1; 0: not used
+	others  map[rune]int // of the others the same
 	object  int          // the number of the first font's first object
 }
 
 // newTypefaces gathers the letters that a drawing uses.
 func newTypefaces(d export.Drawing) [2]*typeface {
-	out := [2]*typeface{{}, {bold: true}}
-	used := [2]map[rune]bool{{}, {}}
+	out := [2]*typeface{{others: map[rune]int{}}, {others: map[rune]int{}, bold: true}}
 	for _, s := range d.Sheets {
 		for _, p := range s.Parts {
 			for _, it := range p.Items {
-				if it.Text != nil {
-					k := 0
-					if it.Text.Bold {
-						k = 1
-					}
-					for _, r := range it.Text.Letters() {
-						used[k][r] = true
-					}
+				switch {
+				case it.Text == nil:
+				case it.Text.Bold:
+					out[1].use(it.Text.Letters())
+				default:
+					out[0].use(it.Text.Letters())
 				}
 			}
 		}
 	}
-	for k, f := range out {
-		for r := range used[k] {
-			f.letters = append(f.letters, r)
-		}
+	for _, f := range out {
 		slices.Sort(f.letters)
-		f.place = make(map[rune]int, len(f.letters))
 		for i, r := range f.letters {
-			f.place[r] = i
+			f.set(r, i)
 		}
 	}
 	return out
+}
+
+// use takes letters in.
+func (f *typeface) use(s string) {
+	for _, r := range s {
+		if f.place(r) < 0 {
+			f.letters = append(f.letters, r)
+			f.set(r, 0)
+		}
+	}
+}
+
+// place returns where a letter stands among letters, counted from 0; below that where it is not used.
+func (f *typeface) place(r rune) int {
+	if uint32(r) < uint32(len(f.latin)) {
+		return f.latin[r] - 1
+	}
+	return f.others[r] - 1
+}
+
+func (f *typeface) set(r rune, place int) {
+	if uint32(r) < uint32(len(f.latin)) {
+		f.latin[r] = place + 1
+	} else {
+		f.others[r] = place + 1
+	}
 }
 
 // fonts returns how many fonts the face takes.
@@ -80,27 +101,70 @@ func (f *typeface) write(out *file) {
 	for k := range f.fonts() {
 		n := f.dictionary(k)
 		letters := f.letters[k*perFont : min((k+1)*perFont, len(f.letters))]
-		var procs, widths, differences bytes.Buffer
+		var procs, widths, differences []byte
 		var box geom.Box
-		var streams [][]byte
+		glyphs := make([]*glyph, len(letters))
 		for i, r := range letters {
-			t := export.Text{S: string(r), Height: capital, Bold: f.bold}
-			s, b := letter(t)
-			streams, box = append(streams, s), box.Union(b)
-			fmt.Fprintf(&procs, " /%s %d 0 R", glyphName(r), n+2+i)
-			fmt.Fprintf(&differences, " /%s", glyphName(r))
-			widths.WriteByte(' ')
-			widths.Write(export.AppendNum(nil, t.Width(), 3))
+			g := glyphOf(r, f.bold)
+			glyphs[i], box = g, box.Union(g.box)
+			procs = fmt.Appendf(procs, " /%s %d 0 R", g.name, n+2+i)
+			differences = append(append(differences, " /"...), g.name...)
+			widths = export.AppendNum(append(widths, ' '), g.width, glyphPlaces)
 		}
-		corners := (&page{}).nums(box.Min.X, box.Min.Y, box.Max.X, box.Max.Y).b
+		corners := (&page{}).nums(glyphPlaces, box.Min.X, box.Min.Y, box.Max.X, box.Max.Y).b
 		out.object(n, "<< /Type /Font /Subtype /Type3 /FontBBox [%s] /FontMatrix [0.001 0 0 0.001 0 0] /FirstChar 1 /LastChar %d /Widths [%s ] "+
 			"/Encoding << /Type /Encoding /Differences [1%s] >> /CharProcs <<%s >> /Resources << >> /ToUnicode %d 0 R >>",
-			bytes.TrimSpace(corners), len(letters), widths.Bytes(), differences.Bytes(), procs.Bytes(), n+1)
-		out.stream(n+1, toUnicode(letters))
-		for i, s := range streams {
-			out.stream(n+2+i, s)
+			bytes.TrimSpace(corners), len(letters), widths, differences, procs, n+1)
+		out.stream(n+1, pack(func(b []byte) []byte { return toUnicode(b, letters) }))
+		for i, g := range glyphs {
+			out.stream(n+2+i, g.packed)
 		}
 	}
+}
+
+// glyphPlaces are those of a number within a letter: a hundredth of a thousandth of its height.
+const glyphPlaces = 2
+
+// glyph is a letter as every file has it, at the height capital. A glyph is never changed once it is made.
+type glyph struct {
+	name   string
+	width  float64
+	box    geom.Box
+	packed []byte // the operators that draw it
+}
+
+type glyphKey struct {
+	letter rune
+	bold   bool
+}
+
+// glyphs keeps the letters that were used in any file.
+var glyphs sync.Map // glyphKey → *glyph
+
+func glyphOf(r rune, bold bool) *glyph {
+	key := glyphKey{r, bold}
+	g, ok := glyphs.Load(key)
+	if !ok {
+		g, _ = glyphs.LoadOrStore(key, newGlyph(r, bold))
+	}
+	return g.(*glyph)
+}
+
+func newGlyph(r rune, bold bool) *glyph {
+	t := export.Text{S: string(r), Height: capital, Bold: bold}
+	g := &glyph{name: glyphName(r), width: t.Width()}
+	outlines := t.Outlines()
+	for _, c := range outlines {
+		g.box = g.box.Add(c.Start)
+		for _, s := range c.Segs {
+			g.box = g.box.Add(s.End)
+			if !s.Line {
+				g.box = g.box.Add(s.Ctrl)
+			}
+		}
+	}
+	g.packed = pack(func(b []byte) []byte { return letter(b, outlines, g.width, g.box) })
+	return g
 }
 
 // glyphName returns a letter's name in the manner of the Adobe glyph list: readers that look for words by
@@ -112,23 +176,26 @@ func glyphName(r rune) string {
 	return fmt.Sprintf("u%04X", r)
 }
 
-// letter returns the operators that draw one letter, and its box. Curves are quadratic in the font and
-// cubic in the file, their control points two thirds of the way to the quadratic's.
-func letter(t export.Text) ([]byte, geom.Box) {
-	var box geom.Box
-	p := &page{}
-	outlines := t.Outlines()
+// letter appends the operators that draw one letter. Curves are quadratic in the font and cubic in the file,
+// their control points two thirds of the way to the quadratic's.
+func letter(b []byte, outlines []export.Contour, width float64, box geom.Box) []byte {
+	p := &page{b: b}
+	p.nums(glyphPlaces, width, 0, box.Min.X, box.Min.Y, box.Max.X, box.Max.Y).op("d1")
+	pts := func(qs ...geom.Pt) *page {
+		for _, q := range qs {
+			p.nums(glyphPlaces, q.X, q.Y)
+		}
+		return p
+	}
 	for _, c := range outlines {
-		box = box.Add(c.Start)
-		p.pts(c.Start).op("m")
+		pts(c.Start).op("m")
 		at := c.Start
-		for _, s := range c.Segs {
-			box = box.Add(s.End)
-			if s.Line {
-				p.pts(s.End).op("l")
-			} else {
-				box = box.Add(s.Ctrl)
-				p.pts(at.Lerp(s.Ctrl, 2.0/3), s.End.Lerp(s.Ctrl, 2.0/3), s.End).op("c")
+		for i, s := range c.Segs {
+			switch {
+			case !s.Line:
+				pts(at.Lerp(s.Ctrl, 2.0/3), s.End.Lerp(s.Ctrl, 2.0/3), s.End).op("c")
+			case i < len(c.Segs)-1: // h draws the last
+				pts(s.End).op("l")
 			}
 			at = s.End
 		}
@@ -137,29 +204,25 @@ func letter(t export.Text) ([]byte, geom.Box) {
 	if len(outlines) > 0 {
 		p.op("f")
 	}
-	head := &page{}
-	head.nums(t.Width(), 0, box.Min.X, box.Min.Y, box.Max.X, box.Max.Y).op("d1")
-	return append(head.b, p.b...), box
+	return p.b
 }
 
-// toUnicode returns the table by which a reader finds the letters (ISO 32000-1, 9.10.3).
-func toUnicode(letters []rune) []byte {
-	var b bytes.Buffer
-	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CMapName /Letters def\n/CMapType 2 def\n" +
-		"1 begincodespacerange\n<01> <FF>\nendcodespacerange\n")
+// toUnicode appends the table by which a reader finds the letters (ISO 32000-1, 9.10.3).
+func toUnicode(b []byte, letters []rune) []byte {
+	b = append(b, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CMapName /Letters def\n/CMapType 2 def\n"+
+		"1 begincodespacerange\n<01> <FF>\nendcodespacerange\n"...)
 	const most = 100 // entries in a block
 	for from := 0; from < len(letters); from += most {
 		block := letters[from:min(from+most, len(letters))]
-		fmt.Fprintf(&b, "%d beginbfchar\n", len(block))
+		b = fmt.Appendf(b, "%d beginbfchar\n", len(block))
 		for i, r := range block {
-			fmt.Fprintf(&b, "<%02X> <", from+i+1)
+			b = fmt.Appendf(b, "<%02X> <", from+i+1)
 			for _, u := range utf16.Encode([]rune{r}) {
-				fmt.Fprintf(&b, "%04X", u)
+				b = fmt.Appendf(b, "%04X", u)
 			}
-			b.WriteString(">\n")
+			b = append(b, ">\n"...)
 		}
-		b.WriteString("endbfchar\n")
+		b = append(b, "endbfchar\n"...)
 	}
-	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n")
-	return b.Bytes()
+	return append(b, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n"...)
 }

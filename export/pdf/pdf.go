@@ -12,11 +12,11 @@ package pdf
 
 import (
 	"bytes"
-	"compress/zlib"
 	"crypto/sha256"
 	"fmt"
 	"io"
 	"runtime"
+	"strconv"
 	"sync"
 	"unicode/utf16"
 
@@ -61,8 +61,14 @@ func Write(w io.Writer, d export.Drawing) error {
 			return &SizeError{i + 1, s.Name, s.W, s.H}
 		}
 	}
-	f := &file{}
-	f.b.WriteString("%PDF-1.6\n%\xe2\xe3\xcf\xd3\n") // the second line marks the file as binary
+	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d) }); err != nil {
+		return fmt.Errorf("writing PDF: %w", err)
+	}
+	return nil
+}
+
+func write(b []byte, d export.Drawing) []byte {
+	f := &file{b: append(b, "%PDF-1.6\n%\xe2\xe3\xcf\xd3\n"...)} // the second line marks the file as binary
 	f.head(d)
 	faces := newTypefaces(d)
 	packed := packPages(d, faces)
@@ -71,27 +77,39 @@ func Write(w io.Writer, d export.Drawing) error {
 	}
 	f.resources(d, faces)
 	f.trailer()
-	if _, err := w.Write(f.b.Bytes()); err != nil {
-		return fmt.Errorf("writing PDF: %w", err)
-	}
-	return nil
+	return f.b
 }
 
 // file gathers the bytes and the places of the objects.
 type file struct {
-	b  bytes.Buffer
+	b  []byte
 	at []int // offset of object i+1
 }
 
-// object writes the next object; it must be the one numbered n.
-func (f *file) object(n int, format string, args ...any) {
+// begin begins the next object; it must be the one numbered n.
+func (f *file) begin(n int) {
 	if n != len(f.at)+1 {
 		panic("pdf: objects out of order")
 	}
-	f.at = append(f.at, f.b.Len())
-	fmt.Fprintf(&f.b, "%d 0 obj\n", n)
-	fmt.Fprintf(&f.b, format, args...)
-	f.b.WriteString("\nendobj\n")
+	f.at = append(f.at, len(f.b))
+	f.b = append(strconv.AppendInt(f.b, int64(n), 10), " 0 obj\n"...)
+}
+
+func (f *file) end() { f.b = append(f.b, "\nendobj\n"...) }
+
+func (f *file) object(n int, format string, args ...any) {
+	f.begin(n)
+	f.b = fmt.Appendf(f.b, format, args...)
+	f.end()
+}
+
+// stream writes a packed stream as an object.
+func (f *file) stream(n int, packed []byte) {
+	f.begin(n)
+	f.b = strconv.AppendInt(append(f.b, "<< /Length "...), int64(len(packed)), 10)
+	f.b = append(f.b, " /Filter /FlateDecode >>\nstream\n"...)
+	f.b = append(append(f.b, packed...), "\nendstream"...)
+	f.end()
 }
 
 // Each sheet has three objects: the page, its content, its bookmark.
@@ -119,11 +137,7 @@ func packPages(d export.Drawing, faces [2]*typeface) [][]byte {
 	for i, s := range d.Sheets {
 		free <- struct{}{}
 		all.Go(func() {
-			var z bytes.Buffer
-			zw, _ := zlib.NewWriterLevel(&z, zlib.BestSpeed) // the level is a valid one
-			_, _ = zw.Write(content(d, s, faces))            // a bytes.Buffer takes everything
-			_ = zw.Close()
-			out[i] = z.Bytes()
+			out[i] = pack(func(b []byte) []byte { return content(b, d, s, faces) })
 			<-free
 		})
 	}
@@ -137,7 +151,7 @@ func (f *file) page(d export.Drawing, s export.Sheet, i int, packed []byte) {
 	box = export.AppendNum(append(box, ' '), s.H*pt, 5)
 	f.object(pageObject(i), "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s] /Contents %d 0 R /Resources %d 0 R >>",
 		pages, box, contentObject(i), pageObject(len(d.Sheets)))
-	f.object(contentObject(i), "<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", len(packed), packed)
+	f.stream(contentObject(i), packed)
 	name := s.Name
 	if name == "" {
 		name = fmt.Sprintf("sheet %d", i+1)
@@ -170,19 +184,16 @@ func (f *file) resources(d export.Drawing, faces [2]*typeface) {
 	}
 }
 
-// stream writes an object that is a stream as it stands.
-func (f *file) stream(n int, b []byte) {
-	f.object(n, "<< /Length %d >>\nstream\n%s\nendstream", len(b), b)
-}
-
 // trailer writes the table of places, each entry of exactly 20 bytes, and the file's ID from its content.
 func (f *file) trailer() {
-	start, id := f.b.Len(), sha256.Sum256(f.b.Bytes())
-	fmt.Fprintf(&f.b, "xref\n0 %d\n0000000000 65535 f \n", len(f.at)+1)
+	start, id := len(f.b), sha256.Sum256(f.b)
+	f.b = fmt.Appendf(f.b, "xref\n0 %d\n0000000000 65535 f \n", len(f.at)+1)
 	for _, at := range f.at {
-		fmt.Fprintf(&f.b, "%010d 00000 n \n", at)
+		place := strconv.AppendInt(make([]byte, 0, 20), int64(at), 10)
+		f.b = append(append(f.b, "0000000000"[len(place):]...), place...)
+		f.b = append(f.b, " 00000 n \n"...)
 	}
-	fmt.Fprintf(&f.b, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\nstartxref\n%d\n%%%%EOF\n",
+	f.b = fmt.Appendf(f.b, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R /ID [<%x> <%x>] >>\nstartxref\n%d\n%%%%EOF\n",
 		len(f.at)+1, catalog, info, id[:16], id[:16], start)
 }
 
