@@ -38,28 +38,31 @@ func (r Ring) Reverse() Ring {
 // Holds reports whether p lies inside the ring, by the parity of crossings to its right. Points on the
 // ring itself may fall on either side.
 func (r Ring) Holds(p Pt) bool {
+	if len(r) == 0 {
+		return false
+	}
 	in := false
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
+	a := r[len(r)-1]
+	for _, b := range r {
 		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+float64((p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)) {
 			in = !in
 		}
+		a = b
 	}
 	return in
 }
 
 // Distance returns the least distance from p to the chain of points, closed or open.
 func Distance(p Pt, chain []Pt, closed bool) float64 {
-	best := math.Inf(1)
-	n := len(chain)
-	if n == 1 {
+	if len(chain) == 1 {
 		return p.Dist(chain[0])
 	}
-	if !closed {
-		n--
+	best := math.Inf(1)
+	for i := 1; i < len(chain); i++ {
+		best = min(best, segDist2(p, chain[i-1], chain[i]))
 	}
-	for i := 0; i < n; i++ {
-		best = math.Min(best, segDist2(p, chain[i], chain[(i+1)%len(chain)]))
+	if closed && len(chain) > 0 {
+		best = min(best, segDist2(p, chain[len(chain)-1], chain[0]))
 	}
 	return math.Sqrt(best)
 }
@@ -69,7 +72,7 @@ func segDist2(p, a, b Pt) float64 {
 	d, q := b.Sub(a), p.Sub(a)
 	l := d.Dot(d)
 	if l > 0 {
-		q = q.Along(d, -math.Max(0, math.Min(1, q.Dot(d)/l)))
+		q = q.Along(d, -max(0, min(1, q.Dot(d)/l)))
 	}
 	return q.Dot(q)
 }

@@ -94,15 +94,28 @@ func (e edge) box() Box {
 }
 
 // Distance returns the least distance from a point to the path, its closing line included.
-func (p Path) Distance(q Pt) float64 {
-	best, a := math.Inf(1), p.Start
+func (p Path) Distance(q Pt) float64 { return p.Measure()(q) }
+
+// Measure returns Distance for many points.
+func (p Path) Measure() func(Pt) float64 {
+	if c, r, ok := p.IsCircle(); ok {
+		return func(q Pt) float64 { return math.Abs(q.Dist(c) - r) }
+	}
+	var edges []edge
+	a := p.Start
 	for _, s := range p.Segs {
-		best, a = min(best, newEdge(a, s.End, s.Bulge).distance(q)), s.End
+		edges, a = append(edges, newEdge(a, s.End, s.Bulge)), s.End
 	}
 	if p.Closed {
-		best = min(best, math.Sqrt(segDist2(q, a, p.Start)))
+		edges = append(edges, newEdge(a, p.Start, 0))
 	}
-	return best
+	return func(q Pt) float64 {
+		best := math.Inf(1)
+		for i := range edges {
+			best = min(best, edges[i].distance(q))
+		}
+		return best
+	}
 }
 
 // meet returns where two edges cross or touch, as points with the shares along both.

@@ -2,6 +2,7 @@ package fasten
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/rib"
@@ -13,16 +14,16 @@ const step, stepAcross = 0.5, 0.25
 
 // site is a plate on which fasteners find their places.
 type site struct {
-	set    ribfile.Fastener
-	plate  rib.Gusset
-	ring   geom.Ring // the outline, arcs as chords that stand off it far less than a leg does
-	box    geom.Box
-	centre geom.Pt
-	pilot  float64 // radius of the hole in the plate's centre; 0: none
+	set     ribfile.Fastener
+	outline func(geom.Pt) float64 // how far a place is from the plate's outline
+	ring    geom.Ring             // the same, arcs as chords that stand off it far less than a leg does
+	box     geom.Box
+	centre  geom.Pt
+	pilot   float64 // radius of the hole in the plate's centre; 0: none
 }
 
 func newSite(g rib.Gusset, doc *ribfile.Doc) site {
-	s := site{set: doc.Fastener, plate: g, ring: g.Outline.Flatten(doc.Fastener.Edge / 4), centre: g.Centre}
+	s := site{set: doc.Fastener, outline: g.Outline.Measure(), ring: g.Outline.Flatten(doc.Fastener.Edge / 4), centre: g.Centre}
 	if doc.Fastener.Kind == "nail" {
 		s.set.Crown = 0
 	}
@@ -33,13 +34,6 @@ func newSite(g rib.Gusset, doc *ribfile.Doc) site {
 	return s
 }
 
-// spot is a place that a fastener may have: s along the member from the plate's middle.
-type spot struct {
-	s    float64
-	at   geom.Pt
-	legs []geom.Pt
-}
-
 // place returns as many fasteners as find room in a member, at the spacing or wider, in the middle of the room there
 // is. taken are legs from the other face that those of this one must not meet.
 func (s site) place(m member, taken []geom.Pt) []Fastener {
@@ -47,12 +41,22 @@ func (s site) place(m member, taken []geom.Pt) []Fastener {
 	if len(m.ring) < 3 {
 		return nil
 	}
+	m.ends = slices.DeleteFunc(slices.Clone(m.ends), func(e [2]geom.Pt) bool { return !geom.NewBox(e[0], e[1]).Grow(s.set.End).Meets(s.box) })
+	spine, half := m.spine, m.half
+	if len(spine) == 0 { // a block
+		b := m.ring.Box()
+		lo, hi := max(b.Min.Y, s.box.Min.Y), min(b.Max.Y, s.box.Max.Y)
+		y := (lo + hi) / 2
+		spine, half = []geom.Pt{{X: s.box.Min.X, Y: y}, {X: s.box.Max.X, Y: y}}, (hi-lo)/2
+	}
+	all := walk(spine, s.centre, s.box)
+	h := &hunt{site: s, m: m, taken: taken}
 	for _, further := range turns {
-		var out []Fastener
-		for _, c := range s.choose(s.spots(m, s.set.Angle+further, taken)) {
-			out = append(out, Fastener{At: c.at, Legs: c.legs})
+		r := row{hunt: h, all: slices.Clone(all), half: half, lean: (s.set.Angle + further) * math.Pi / 180}
+		if m.lower {
+			r.lean = -r.lean
 		}
-		if len(out) > 0 || s.set.Crown == 0 {
+		if out := r.choose(); len(out) > 0 || s.set.Crown == 0 {
 			return out
 		}
 	}
@@ -71,39 +75,9 @@ func (s site) near(ring geom.Ring) geom.Ring {
 	return ring
 }
 
-// spots returns where fasteners may stand with their crowns at an angle to the grain, along the member: of the
-// places side by side the one nearest to its middle.
-func (s site) spots(m member, angle float64, taken []geom.Pt) []spot {
-	spine, half := m.spine, m.half
-	if len(spine) == 0 { // a block
-		b := m.ring.Box()
-		lo, hi := max(b.Min.Y, s.box.Min.Y), min(b.Max.Y, s.box.Max.Y)
-		y := (lo + hi) / 2
-		spine, half = []geom.Pt{{X: s.box.Min.X, Y: y}, {X: s.box.Max.X, Y: y}}, (hi-lo)/2
-	}
-	lean := angle * math.Pi / 180
-	if m.lower {
-		lean = -lean
-	}
-	var out []spot
-	walk(spine, s.centre, s.box, func(along float64, p, grain geom.Pt) {
-		crown := geom.Polar(grain.Angle() + lean).Mul(s.set.Crown / 2)
-		for k := 0; float64(k)*stepAcross <= half; k++ {
-			for _, side := range []float64{1, -1}[:min(k+1, 2)] {
-				at := p.Along(grain.Left(), float64(side*float64(k)*stepAcross))
-				if legs, ok := s.fits(m, at, crown, taken); ok {
-					out = append(out, spot{along, at, legs})
-					return
-				}
-			}
-		}
-	})
-	return out
-}
-
-// walk goes along a chain in steps, counted from where it is nearest to the centre, and calls visit for every place
-// that lies in the box, with its direction.
-func walk(chain []geom.Pt, centre geom.Pt, box geom.Box, visit func(along float64, p, dir geom.Pt)) {
+// walk goes along a chain in steps, counted from where it is nearest to the centre, and returns the places that lie in the box.
+func walk(chain []geom.Pt, centre geom.Pt, box geom.Box) []place {
+	out := make([]place, 0, int((box.W()+box.H())/step)+1)
 	best, zero, sum := math.Inf(1), 0.0, 0.0
 	for i := 1; i < len(chain); i++ {
 		u, l := chain[i].Sub(chain[i-1]).Unit(), chain[i].Dist(chain[i-1])
@@ -117,102 +91,15 @@ func walk(chain []geom.Pt, centre geom.Pt, box geom.Box, visit func(along float6
 	k := int(math.Ceil(sum / step))
 	for i := 1; i < len(chain); i++ {
 		u, l := chain[i].Sub(chain[i-1]).Unit(), chain[i].Dist(chain[i-1])
+		if !box.Meets(geom.NewBox(chain[i-1], chain[i])) {
+			k = max(k, int(math.Floor((sum+l)/step))+1)
+		}
 		for ; float64(k)*step <= sum+l; k++ {
-			if p := chain[i-1].Along(u, float64(float64(k)*step)-sum); inBox(box, p) {
-				visit(float64(k)*step, p, u)
+			if p := chain[i-1].Along(u, float64(float64(k)*step)-sum); box.Holds(p) {
+				out = append(out, place{s: float64(k) * step, mid: p, grain: u})
 			}
 		}
 		sum += l
-	}
-}
-
-func inBox(b geom.Box, p geom.Pt) bool {
-	return p.X >= b.Min.X && p.X <= b.Max.X && p.Y >= b.Min.Y && p.Y <= b.Max.Y
-}
-
-// fits reports whether a fastener may stand at a place, and gives its legs; crown is half its crown.
-func (s site) fits(m member, at, crown geom.Pt, taken []geom.Pt) ([]geom.Pt, bool) {
-	legs := []geom.Pt{at}
-	if s.set.Crown > 0 {
-		legs = []geom.Pt{at.Sub(crown), at.Add(crown)}
-	}
-	for _, p := range legs {
-		if !inBox(s.box, p) || !m.ring.Holds(p) || !s.ring.Holds(p) {
-			return nil, false
-		}
-	}
-	last := legs[len(legs)-1]
-	if s.pilot > 0 && geom.Distance(s.centre, legs, false) < s.pilot+s.set.Edge {
-		return nil, false
-	}
-	for _, p := range legs {
-		if s.plate.Outline.Distance(p) < s.set.Edge || geom.Distance(p, m.ring, true) < s.set.Edge {
-			return nil, false
-		}
-		for _, e := range m.ends {
-			if geom.Distance(p, e[:], false) < s.set.End {
-				return nil, false
-			}
-		}
-		for _, q := range taken {
-			if p.Dist(q) < s.set.Edge {
-				return nil, false
-			}
-		}
-	}
-	if len(legs) > 1 && !clear(m.ring, legs[0], last, s.set.Edge) {
-		return nil, false
-	}
-	return legs, true
-}
-
-// clear reports whether a crown lies in the member over its whole length, no corner of which comes near it.
-func clear(ring geom.Ring, a, b geom.Pt, room float64) bool {
-	for _, v := range ring {
-		if geom.Distance(v, []geom.Pt{a, b}, false) < room {
-			return false
-		}
-	}
-	return len(ring.Stretches(a, b)) == 1
-}
-
-// choose returns the most spots that keep the spacing. Packed to either end they bound where each may stand; each
-// takes the spot nearest to the middle between.
-func (s site) choose(all []spot) []spot {
-	left := s.pack(len(all), func(i int) spot { return all[i] })
-	right := s.pack(len(all), func(i int) spot { return all[len(all)-1-i] })
-	n := len(left)
-	if n == 0 || len(right) != n {
-		return left
-	}
-	var out []spot
-	for i, l := range left {
-		r := right[n-1-i]
-		best, off := spot{}, math.Inf(1)
-		for _, c := range all {
-			if c.s < l.s || c.s > r.s || i > 0 && c.at.Dist(out[i-1].at) < s.set.Spacing {
-				continue
-			}
-			d := math.Abs(c.s - float64((l.s+r.s)/2))
-			if d < off-geom.Coincident || d < off+geom.Coincident && math.Abs(c.s) < math.Abs(best.s) { // of two, the inner one
-				best, off = c, d
-			}
-		}
-		if math.IsInf(off, 1) {
-			return left
-		}
-		out = append(out, best)
-	}
-	return out
-}
-
-// pack takes the first of the spots, and each further one that keeps the spacing from the one before.
-func (s site) pack(n int, at func(int) spot) []spot {
-	var out []spot
-	for i := range n {
-		if c := at(i); len(out) == 0 || c.at.Dist(out[len(out)-1].at) >= s.set.Spacing {
-			out = append(out, c)
-		}
 	}
 	return out
 }
