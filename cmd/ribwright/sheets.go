@@ -27,6 +27,7 @@ type sheet struct {
 	set     bool     // a set of several kinds of rib has it once, not each kind
 	make    func(*job, *options) (export.Drawing, error)
 	pages   func(*job, shop.Page) export.Drawing // the same over pages, for PDF; left out: PDF holds one sheet
+	anyWay  bool                                 // its pages are the same whichever way round the paper lies
 	there   func(*job) bool                      // whether the rib has any; left out: every rib does
 }
 
@@ -48,12 +49,12 @@ func sheets() []sheet {
 				return shop.Plates(j.rib, j.doc, j.take.Fasteners), nil
 			},
 			there: func(j *job) bool { return len(j.rib.Gussets)+len(j.rib.Web.Outline) > 0 }},
-		{name: "sheets", about: "the plates on sheets of plywood", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
+		{name: "sheets", about: "the plates on sheets of plywood", set: true, anyWay: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.SheetFile(j.project.doc, j.layout()), nil
 			},
 			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.project.doc, j.layout()) }},
-		{name: "holes", about: "pilot holes for the hole saw", set: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
+		{name: "holes", about: "pilot holes for the hole saw", set: true, anyWay: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.project.doc, j.layout()), nil },
 			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.project.doc, j.layout(), p) }},
 		barSheet(),
@@ -110,7 +111,7 @@ func (s sheet) onPages(j *job, paper ribfile.Paper) export.Drawing {
 	for _, page := range [2]shop.Page{{W: paper.W / x, H: h / y}, {W: h / x, H: paper.W / y}} {
 		page.Margin = max(m.Left, m.Right, m.Top, m.Bottom) / min(x, y)
 		d = s.pages(j, page)
-		if !slices.ContainsFunc(d.Sheets, func(s export.Sheet) bool { return s.W != page.W || s.H != page.H }) {
+		if s.anyWay || !slices.ContainsFunc(d.Sheets, func(s export.Sheet) bool { return s.W != page.W || s.H != page.H }) {
 			break
 		}
 	}
@@ -124,9 +125,11 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 	if err != nil {
 		return nil, err
 	}
-	for i, format := range s.build {
-		if i > 0 && s.pages == nil && !paper.Printed.Off() { // every format holds the same
-			out[format] = out[s.build[0]]
+	plain := "" // the first of the formats that hold the same
+	for _, format := range s.build {
+		own := format == "pdf" && (s.pages != nil || paper.Printed.Off())
+		if !own && plain != "" {
+			out[format] = out[plain]
 			continue
 		}
 		d, err := s.draw(j, o, format)
@@ -134,6 +137,9 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 			return nil, err
 		}
 		out[format] = d
+		if !own {
+			plain = format
+		}
 	}
 	return out, nil
 }
