@@ -57,18 +57,26 @@ func (q quad) box() geom.Box {
 // clipping against a rectangle, in the quad's own axes).
 func (q quad) within(a, b geom.Pt) (t0, t1 float64, ok bool) {
 	d, e := b.Sub(a), a.Sub(q.o)
-	t0, t1 = 0, 1
-	for _, s := range [2]struct{ at, by, size float64 }{{e.Dot(q.u), d.Dot(q.u), q.w}, {e.Dot(q.v), d.Dot(q.v), q.h}} {
-		if s.by == 0 {
-			if s.at < 0 || s.at > s.size {
-				return 0, 0, false
-			}
-			continue
-		}
-		lo, hi := -s.at/s.by, (s.size-s.at)/s.by
-		t0, t1 = math.Max(t0, math.Min(lo, hi)), math.Min(t1, math.Max(lo, hi))
+	if t0, t1, ok = inStrip(e.Dot(q.u), d.Dot(q.u), q.w, 0, 1); !ok {
+		return 0, 0, false
 	}
-	return t0, t1, t0 <= t1
+	return inStrip(e.Dot(q.v), d.Dot(q.v), q.h, t0, t1)
+}
+
+// hair is what lies safely beyond the errors of rounding, mm.
+const hair = 1e-6
+
+// inStrip narrows the shares of a segment to those in a strip of a width: it begins at a place across the strip, and goes by so far.
+func inStrip(at, by, size, t0, t1 float64) (from, to float64, ok bool) {
+	if end := at + by; at < -hair && end < -hair || at > size+hair && end > size+hair {
+		return 0, 0, false // most are told from it, without a division
+	}
+	if by == 0 {
+		return t0, t1, at >= 0 && at <= size
+	}
+	lo, hi := -at/by, (size-at)/by
+	from, to = max(t0, min(lo, hi)), min(t1, max(lo, hi))
+	return from, to, from <= to
 }
 
 // meets reports whether two quads overlap: they do unless a side of one separates them.
@@ -89,9 +97,8 @@ func (q quad) parts(r quad) bool {
 	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	for _, c := range r.corners() {
 		e := c.Sub(q.o)
-		for k, x := range [2]float64{e.Dot(q.u), e.Dot(q.v)} {
-			lo[k], hi[k] = math.Min(lo[k], x), math.Max(hi[k], x)
-		}
+		x, y := e.Dot(q.u), e.Dot(q.v)
+		lo, hi = [2]float64{min(lo[0], x), min(lo[1], y)}, [2]float64{max(hi[0], x), max(hi[1], y)}
 	}
 	return hi[0] < 0 || lo[0] > q.w || hi[1] < 0 || lo[1] > q.h
 }
@@ -99,7 +106,7 @@ func (q quad) parts(r quad) bool {
 // nearest returns the point of the quad that is nearest to p.
 func (q quad) nearest(p geom.Pt) geom.Pt {
 	e := p.Sub(q.o)
-	return q.o.Along(q.u, math.Max(0, math.Min(q.w, e.Dot(q.u)))).Along(q.v, math.Max(0, math.Min(q.h, e.Dot(q.v))))
+	return q.o.Along(q.u, max(0, min(q.w, e.Dot(q.u)))).Along(q.v, max(0, min(q.h, e.Dot(q.v))))
 }
 
 // candidate is a place for a label: its lines of lettering, or a number in a circle about their middle.
@@ -115,18 +122,19 @@ type candidate struct {
 }
 
 // paper returns the width of blank paper around the label.
-func (c candidate) paper() float64 {
+func (c *candidate) paper() float64 {
 	if c.tight {
 		return clearance / 5
 	}
 	return clearance
 }
 
-func (c candidate) quads(d float64) []quad {
-	var out []quad
+func (c *candidate) quads(d float64) []quad { return c.appendQuads(nil, d) }
+
+func (c *candidate) appendQuads(out []quad, d float64) []quad {
 	if c.circle > 0 {
 		at := c.texts[0].At
-		return []quad{boxQuad(geom.NewBox(at).Grow(c.circle + d))}
+		return append(out, boxQuad(geom.NewBox(at).Grow(c.circle+d)))
 	}
 	for _, t := range c.texts {
 		out = append(out, textQuad(t, d))
@@ -135,7 +143,7 @@ func (c candidate) quads(d float64) []quad {
 }
 
 // leader returns the leader's line, from the label to the target.
-func (c candidate) leader() (a, b geom.Pt) {
+func (c *candidate) leader() (a, b geom.Pt) {
 	if c.circle > 0 {
 		at := c.texts[0].At
 		return at.Along(c.target.Sub(at).Unit(), c.circle), c.target
@@ -151,15 +159,16 @@ func (c candidate) leader() (a, b geom.Pt) {
 
 // placer knows what stands on the drawing already.
 type placer struct {
-	lines   *lineGrid
+	lines   lineGrid
 	labels  []quad
 	byPlace quadGrid // the labels again, to be found by their place
 	leaders [][2]geom.Pt
 	dots    []geom.Pt // at the leaders' ends
+	scratch []quad
 }
 
 func newPlacer() *placer {
-	return &placer{lines: newLineGrid(), byPlace: quadGrid{cells: map[[2]int][]int{}}}
+	return &placer{}
 }
 
 // place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
@@ -171,7 +180,7 @@ func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 		if c.cost >= least {
 			break
 		}
-		if cost, ok := p.cost(c, least); ok && cost < least {
+		if cost, ok := p.cost(&c, least); ok && cost < least {
 			best, least = c, cost
 		}
 	}
@@ -182,11 +191,11 @@ func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 		best.line = p.gaps(best.leader())
 		best.bare = slices.ContainsFunc(p.labels, func(q quad) bool { return q.nearest(best.target).Dist(best.target) < dotRadius })
 	}
-	p.take(best)
+	p.take(&best)
 	return best, true
 }
 
-func (p *placer) take(c candidate) {
+func (p *placer) take(c *candidate) {
 	p.labels = append(p.labels, c.quads(c.paper())...)
 	if c.lead {
 		a, b := c.leader()
@@ -197,15 +206,16 @@ func (p *placer) take(c candidate) {
 // taken takes the place of a text that stands where it stands.
 func (p *placer) taken(t export.Text) candidate {
 	c := candidate{texts: []export.Text{t}}
-	p.take(c)
+	p.take(&c)
 	return c
 }
 
 // cost returns what a place costs; it gives up above the limit.
-func (p *placer) cost(c candidate, limit float64) (float64, bool) {
+func (p *placer) cost(c *candidate, limit float64) (float64, bool) {
 	sum := c.cost
 	p.index()
-	for _, q := range c.quads(c.paper()) {
+	p.scratch = c.appendQuads(p.scratch[:0], c.paper())
+	for _, q := range p.scratch {
 		if p.byPlace.meets(q) {
 			return 0, false
 		}
@@ -219,9 +229,9 @@ func (p *placer) cost(c candidate, limit float64) (float64, bool) {
 				return 0, false
 			}
 		}
-		thin, hard := p.lines.count(q)
+		thin, ok := p.lines.thin(q)
 		sum += float64(costThin * float64(thin))
-		if hard || sum >= limit {
+		if !ok || sum >= limit {
 			return 0, false
 		}
 	}
@@ -259,9 +269,13 @@ func (p *placer) index() {
 // free returns the place nearest to a target for a leader to end, clear of lettering.
 func (p *placer) free(target geom.Pt) geom.Pt {
 	const tries = 8 // labels side by side
+	p.index()
 	for range tries {
 		moved := false
-		for _, q := range p.labels {
+		for k, q := range p.byPlace.quads {
+			if !p.byPlace.boxes[k].Holds(target) {
+				continue
+			}
 			if _, _, over := q.within(target, target); over {
 				target, moved = q.leave(target), true
 			}
@@ -295,12 +309,8 @@ func (q quad) leave(p geom.Pt) geom.Pt {
 // are left out.
 func (p *placer) gaps(a, b geom.Pt) [][2]geom.Pt {
 	const scrap = 0.7
-	var hidden [][2]float64
-	for _, q := range p.labels {
-		if t0, t1, hit := q.within(a, b); hit {
-			hidden = append(hidden, [2]float64{t0, t1})
-		}
-	}
+	p.index()
+	hidden := p.byPlace.through(a, b)
 	if len(hidden) == 0 {
 		return [][2]geom.Pt{{a, b}}
 	}

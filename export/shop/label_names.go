@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -23,11 +24,11 @@ func centred(s string, at geom.Pt, height, angle float64, bold bool) export.Text
 // toward a direction. They begin at the radius and the cost given.
 func (p *placer) around(texts func(at geom.Pt) []export.Text, circle float64, targets []geom.Pt, toward geom.Pt, radius, cost float64) iter.Seq[candidate] {
 	const least, share, directions = 3, 12, 16
-	free := make([]geom.Pt, len(targets))
-	for i, t := range targets {
-		free[i] = p.free(t)
-	}
 	return func(yield func(candidate) bool) {
+		free := make([]geom.Pt, len(targets))
+		for i, t := range targets {
+			free[i] = p.free(t)
+		}
 		for r := radius; r < farthest; r += math.Max(least, r/share) {
 			for k := range directions {
 				d := geom.Polar(toward.Angle() + float64(turn(k)*2*math.Pi/directions))
@@ -82,24 +83,39 @@ func single(s string, height float64, bold bool) func(at geom.Pt) []export.Text 
 
 // jointNames puts joint names outside the rib, on the normal through the joint.
 func (f *field) jointNames() {
-	const gap, step, reach = 2.2, 2.0, 40.0
+	const gap, reach = 2.2, 40.0
 	for _, j := range f.r.Joints {
 		out := j.Normal.Mul(-1)
 		w := textWidth(j.ID, medium, true)
 		half := float64(math.Abs(out.X)*w/2) + float64(math.Abs(out.Y)*medium/2) // from the label's middle to its edge, along the normal
-		var outside []candidate
-		for k := range int(reach/step) - 4 {
-			for side := range 9 {
-				d, s := step*float64(k), step*turn(side)
-				at := j.Surface.Along(out, gap+half+d).Along(out.Left(), s)
-				outside = append(outside, candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface,
-					lead: math.Hypot(d, s) > 5, cost: d + float64(math.Abs(s)/2)})
+		outside := func(yield func(candidate) bool) {
+			for _, o := range outward() {
+				at := j.Surface.Along(out, gap+half+o.far).Along(out.Left(), o.side)
+				if !yield(candidate{texts: []export.Text{centred(j.ID, at, medium, 0, true)}, target: j.Surface, lead: math.Hypot(o.far, o.side) > 5, cost: o.cost}) {
+					return
+				}
 			}
 		}
-		slices.SortStableFunc(outside, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
-		f.name(layerName, either(slices.Values(outside), f.places.around(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, out, 10, reach)))
+		f.name(layerName, either(outside, f.places.around(single(j.ID, medium, true), 0, []geom.Pt{j.Surface}, out, 10, reach)))
 	}
 }
+
+// outwardPlace is a place of a joint's name: how far along the normal, and beside it.
+type outwardPlace struct{ far, side, cost float64 }
+
+// outward returns the places of a joint's name outside the rib, the cheapest first.
+var outward = sync.OnceValue(func() []outwardPlace {
+	const step, rows = 2.0, 16
+	var out []outwardPlace
+	for k := range rows {
+		for side := range 9 {
+			d, s := step*float64(k), step*turn(side)
+			out = append(out, outwardPlace{d, s, d + float64(math.Abs(s)/2)})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b outwardPlace) int { return cmp.Compare(a.cost, b.cost) })
+	return out
+})
 
 // stickNumbers writes a stick's number inside it along its axis, or beside it where it is too thin or too
 // crowded.
@@ -266,7 +282,7 @@ func turned(texts []export.Text, angle float64, at geom.Pt) []export.Text {
 
 // in reports whether the label's boxes stand inside a ring by their corners; outlines that cross it are
 // the placer's to see.
-func (c candidate) in(ring geom.Ring) bool {
+func (c *candidate) in(ring geom.Ring) bool {
 	for _, q := range c.quads(clearance) {
 		for _, p := range q.corners() {
 			if !ring.Holds(p) {
