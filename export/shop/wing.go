@@ -2,7 +2,6 @@ package shop
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"ribwright/export"
@@ -19,6 +18,7 @@ type wingPicture struct {
 	plan  wing.Plan
 	set   rib.Set // one entry for each of the plan's kinds
 	scale float64
+	left  string // what to say where names are left out; empty: none are
 }
 
 // WingDrawing returns a picture of a wing on one sheet, reduced to about an A3 page's width: in plan, with the ribs, their names
@@ -67,6 +67,9 @@ func (w *wingPicture) planWords() []string {
 	out := []string{w.doc.Title,
 		fmt.Sprintf("%d %s of %d %s. From the root to the tip %s, %s; in plan drawn 1 : %s.", ribs, plural(ribs, "rib", "ribs"), len(w.plan.Kinds), plural(len(w.plan.Kinds), "kind", "kinds"),
 			w.doc.Length(w.plan.SemiSpan), w.plan.Chords(), decimal(1/w.scale, 0))}
+	if w.left != "" {
+		out = append(out, w.left)
+	}
 	if w.plan.Wings == 2 {
 		out = append(out, "The left wing is drawn; the right one is its mirror image. Numbers below: span stations from the root.")
 	} else {
@@ -111,33 +114,19 @@ func (w *wingPicture) inPlan() {
 		end := at(first, 0)
 		w.write(layerName, s.Name, geom.Pt{X: end.X - 3, Y: end.Y - small/2}, small, export.Right, false)
 	}
-	foot := bounds(w.items).Min.Y - 3
-	end := float64(last.Span * w.scale)
-	var names, marks float64 // right end of the last name and number
-	names, marks = math.Inf(-1), math.Inf(-1)
-	for i, p := range places {
-		box := w.set[p.Entry].Rib.Contour.Outline.Box()
-		half := float64(w.set[p.Entry].Rib.CapWidth / 2)
+	foot := bounds(w.items).Min.Y - 1
+	var edges []geom.Pt
+	for _, p := range places {
+		r := w.set[p.Entry].Rib
+		box := r.Contour.Outline.Box()
+		half := float64(r.CapWidth / 2)
 		fore, aft := p.InWing(geom.Pt{X: box.Min.X}).X, p.InWing(geom.Pt{X: box.Max.X}).X
 		w.part(layerStation, "rib-"+p.Rib, geom.Ring{w.onPlan(p.Span-half, fore), w.onPlan(p.Span+half, fore), w.onPlan(p.Span+half, aft), w.onPlan(p.Span-half, aft)}.Path())
-		x := float64(p.Span * w.scale)
-		name := p.Rib
-		if k := p.Kind.Kind; k != "full" {
-			name += " " + k
-		}
-		outer := i == len(places)-1 || i == 0
-		if lane := x - small/2; lane > names+0.8 && (outer || lane < end-1.8*small) {
-			top := edge(p, 0).Y + 2
-			w.text(layerName, export.Text{S: name, At: geom.Pt{X: x + small/2, Y: top}, Height: small, Angle: math.Pi / 2})
-			names = x + small/2
-		}
-		if lane := x - small/2; lane > marks+0.8 && (outer || lane < end-1.8*small) {
-			w.line(layerStation, geom.Pt{X: x, Y: foot + 2}, geom.Pt{X: x, Y: foot})
-			s := w.doc.Number(p.Span)
-			w.text(layerName, export.Text{S: s, At: geom.Pt{X: x + small/2, Y: foot - 1}, Height: small, Angle: math.Pi / 2, Anchor: export.Right})
-			marks = x + small/2
-		}
+		nose := edge(p, 0)
+		w.leads(nose, w.onPlan(p.Span, fore))
+		edges = append(edges, nose)
 	}
+	w.ribTags(places, edges, foot)
 }
 
 func lerp(a, b, t float64) float64 { return a + float64((b-a)*t) }
@@ -162,7 +151,6 @@ func (w *wingPicture) stackWords() string {
 // overlaid draws every kind of rib as it stands at its first place, moved along so that the first spar stays in
 // line: the root's and the tip's with wide lines.
 func (w *wingPicture) overlaid() {
-	var taken []geom.Box
 	last := len(w.set) - 1
 	for i, e := range w.set {
 		k := w.plan.Kinds[i]
@@ -181,23 +169,8 @@ func (w *wingPicture) overlaid() {
 			w.path(layerSpar, mapped(s.Opening, in).Path())
 		}
 	}
-	if len(w.set) == 1 {
-		return
-	}
-	foot := bounds(w.items).Min.Y - 5
-	for _, i := range append([]int{0, last}, between(last)...) {
-		k := w.plan.Kinds[i]
-		end := k.Places[0].InWing(geom.Pt{X: w.set[i].Rib.Contour.Outline.Box().Max.X})
-		end.X -= w.inLine(k.Places[0])
-		end = end.Mul(w.scale)
-		t := export.Text{S: k.Name, At: geom.Pt{X: end.X + small/2, Y: foot - 1}, Height: small, Angle: math.Pi / 2, Anchor: export.Right}
-		corners := t.Corners()
-		lane := geom.NewBox(corners[:]...).Grow(0.5)
-		if !slices.ContainsFunc(taken, lane.Meets) {
-			taken = append(taken, lane)
-			w.line(layerMap, geom.Pt{X: end.X, Y: end.Y - 1}, geom.Pt{X: end.X, Y: foot})
-			w.text(layerName, t)
-		}
+	if len(w.set) > 1 {
+		w.kindTags()
 	}
 }
 
@@ -214,15 +187,6 @@ func mapped(r geom.Ring, f func(geom.Pt) geom.Pt) geom.Ring {
 	out := make(geom.Ring, len(r))
 	for i, q := range r {
 		out[i] = f(q)
-	}
-	return out
-}
-
-// between returns 1 … last−1.
-func between(last int) []int {
-	var out []int
-	for i := 1; i < last; i++ {
-		out = append(out, i)
 	}
 	return out
 }
