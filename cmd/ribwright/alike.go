@@ -30,13 +30,17 @@ func (p *project) putTogether() {
 		r := *j.rib
 		r.Count, r.Mirrored, j.take.Count = j.doc.Rib.Count, j.doc.Rib.Mirrored, j.doc.Rib.Count
 		j.rib = &r
-		j.entitle()
 	}
 	p.plan, p.jobs = plan, jobs
 }
 
-// entitle writes on the rib which ribs of the wing it is for.
+// entitle writes on the rib which ribs of the wing it is for, and how left and right ones differ: that is known when all ribs are
+// laid out.
 func (j *job) entitle() {
+	if j.rib == nil {
+		return
+	}
+	j.rib.Hands = j.plan.HandWords(j.kind)
 	if j.rib.Title = j.doc.Title; j.kind.Name != "" {
 		j.rib.Title = j.kind.Ribs()
 	}

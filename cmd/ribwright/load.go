@@ -206,6 +206,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	own := make([][]finding.Finding, len(p.jobs))
 	for i, j := range p.jobs {
 		own[i] = j.found
+		j.entitle()
 		j.found = finding.Sort(append(slices.Clone(p.found), j.found...))
 	}
 	p.found = finding.Sort(append(p.found, gather(p.plan.Kinds, own)...))
@@ -239,6 +240,7 @@ func (j *job) full() *job {
 	}
 	f := j.layOutKind(j.kind)
 	f.index, f.found = j.index, j.found
+	f.entitle()
 	return f
 }
 
@@ -252,7 +254,6 @@ func (p *project) layOutKind(k wing.Kind) *job {
 		return j
 	}
 	j.rib, fs = rib.Build(j.doc, sec)
-	j.entitle()
 	j.add(fs)
 	j.add(p.plan.FindPlates(k, j.rib))
 	j.take = takeoff.Of(j.rib, j.doc)

@@ -92,11 +92,22 @@ func drawCautions(c *canvas, lines []cautionLine, at geom.Pt) {
 	}
 }
 
+// faceHands says what lies on which face of left and of right ribs, and how the right ones are built; nothing where that is alike.
+func faceHands(r *rib.Rib) []string {
+	if r.Mirrored == 0 {
+		return nil
+	}
+	return r.Hands[:min(2, len(r.Hands))]
+}
+
 // jigCautions returns the sentences that stand on the drawing; errors come first.
-func jigCautions(found []finding.Finding) []caution {
+func jigCautions(r *rib.Rib, found []finding.Finding) []caution {
 	var out []caution
 	if finding.HasError(found) {
 		out = append(out, caution{"This rib has errors, so parts may be missing or wrong: do not build from this sheet.", true})
+	}
+	for i, s := range r.Hands {
+		out = append(out, caution{s, i < len(faceHands(r))})
 	}
 	return append(out,
 		caution{"Check the printed scale: measure both squares, along and across.", false},

@@ -193,13 +193,13 @@ type sample struct {
 func (f *field) legend(height float64) inset {
 	const long, gap = 26.0, 3.0
 	rowStep := baseStep(height)
-	plate := "plate on the near face; the far face has none"
+	plate := "plate on the near face" + leftOnly(f.r) + "; the far face has none"
 	if slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlateFar }) {
-		plate = "plate on the near face"
+		plate = "plate on the near face" + leftOnly(f.r)
 	}
 	far := "plate on the far face: the same outline, under the near one"
 	if !slices.ContainsFunc(f.items, func(it export.Item) bool { return it.Layer == layerPlate }) {
-		far = "plate on the far face; the near face has none"
+		far = "plate on the far face" + leftOnly(f.r) + "; the near face has none"
 	}
 	from := "dimension, from the leading edge"
 	if f.r.Contour.CutAhead() {

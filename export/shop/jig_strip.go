@@ -35,7 +35,7 @@ const (
 )
 
 func newStrip(f *field, found []finding.Finding, width float64) *strip {
-	s := &strip{f: f, w: squares + gutter + titleWide, caution: cautionLines(jigCautions(found), titleWide)}
+	s := &strip{f: f, w: squares + gutter + titleWide, caution: cautionLines(jigCautions(f.r, found), titleWide)}
 	s.h = math.Max(body, titleHigh(f)+gutter/2+insetHead+float64(float64(len(s.caution))*noteStep))
 	width = math.Max(width, s.w)
 	for _, height := range []float64{medium, small} {

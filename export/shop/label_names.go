@@ -168,7 +168,7 @@ func (f *field) webName() {
 	if len(w.Outline) == 0 {
 		return
 	}
-	s := "web on the " + webFaces(w) + ": " + f.doc.Web.Material + ", " + f.doc.Length(w.Thickness)
+	s := "web on the " + webFaces(w) + leftOnly(f.r) + ": " + f.doc.Web.Material + ", " + f.doc.Length(w.Thickness)
 	both := func(at geom.Pt) []export.Text {
 		const off = clearance + 0.1
 		head, rest, _ := strings.Cut(s, ": ")

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 
@@ -19,7 +20,7 @@ const (
 )
 
 // Plates returns the cut file of gussets and web: every plate of the rib once, in rows on one sheet, with its marks,
-// its name engraved, where its fasteners go on its first face, and how many are needed for all ribs, and a square of 100 mm to measure. Plates are moved,
+// its name engraved, where its fasteners go on its first face, and how many are needed for all ribs (of one face: for left ribs as drawn, for right ones turned over), and a square of 100 mm to measure. Plates are moved,
 // never turned, so that outlines stay exactly the rib's; a full circle stays one. No kerf is taken off.
 func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing {
 	pen := export.Pen{Width: cutterLine}
@@ -45,7 +46,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 		if len(g.Outline.Segs) == 0 {
 			continue
 		}
-		items := plate(c, g, clamps.Marks(i, g.On()[0]), r.Count)
+		items := plate(c, g, clamps.Marks(i, g.On()[0]), howMany(r, g.On()))
 		b := bounds(items)
 		if x > left && x+b.W() > length {
 			lay()
@@ -57,7 +58,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 		lay()
 	}
 	if len(r.Web.Outline) > 0 { // in a row of its own, holes before the outline
-		items := web(c, r.Web, r.Count)
+		items := web(c, r.Web, howMany(r, r.Web.On()))
 		b := bounds(items)
 		row, high = moved(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y}), b.H()
 		lay()
@@ -75,6 +76,14 @@ func finishPlates(d export.Drawing, c *canvas) export.Drawing {
 	return d
 }
 
+// howMany says how many of a plate on some faces all ribs need; of one face, those of right ribs are turned over.
+func howMany(r *rib.Rib, faces []int) string {
+	if len(faces) == 1 && r.Mirrored > 0 {
+		return fmt.Sprintf("left ×%d, right (turned over) ×%d", r.Count-r.Mirrored, r.Mirrored)
+	}
+	return "×" + strconv.Itoa(len(faces)*r.Count)
+}
+
 // strokeSquare draws a square of 100 mm and what it is for, in single strokes.
 func strokeSquare(c *canvas, at geom.Pt) {
 	const side = 100
@@ -89,7 +98,7 @@ const leastMark = 0.3
 // plate draws one plate where it stands on the rib, with its name inside where there is room between the marks, and
 // below how many there are to make. The sheet's canvas gives the ID. All lettering is single strokes: the name is
 // engraved with the marks, the number stands on a layer of its own.
-func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, ribs int) []export.Item {
+func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, many string) []export.Item {
 	c := canvas{}
 	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
 	var marks [][2]geom.Pt
@@ -103,7 +112,7 @@ func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, ribs int) []export.
 	for _, l := range clamps {
 		c.line(layerClamp, l[0], l[1])
 	}
-	b, s := g.Outline.Box(), "×"+strconv.Itoa(g.Faces*ribs)
+	b, s := g.Outline.Box(), many
 	if t, ok := engraveBeside(g.Outline, marks, clamps, g.ID); ok {
 		c.strokes(layerMark, t)
 	} else {
@@ -114,7 +123,7 @@ func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, ribs int) []export.
 }
 
 // web draws the web as plate draws a plate.
-func web(sheet *canvas, w rib.Web, ribs int) []export.Item {
+func web(sheet *canvas, w rib.Web, many string) []export.Item {
 	c := canvas{}
 	region := w.Region()
 	for i, h := range region.Holes {
@@ -129,7 +138,7 @@ func web(sheet *canvas, w rib.Web, ribs int) []export.Item {
 	for _, l := range marks {
 		c.line(layerMark, l[0], l[1])
 	}
-	b, s := w.Outline.Box(), "×"+strconv.Itoa(w.Faces()*ribs)
+	b, s := w.Outline.Box(), many
 	if t, ok := engrave(slit(region.Outer, region.Holes), marks, webID); ok {
 		c.strokes(layerMark, t)
 	} else {

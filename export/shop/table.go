@@ -260,8 +260,11 @@ func (w lister) plates() export.Table {
 		Columns: []export.Column{text("joints", "joints"), text("shape", "shape"), text("size", "size"), number("per_rib", "per rib", ""), number("per_set", "per set", ""),
 			w.areaColumn("area", "area of one"), w.lengthColumn("mark", "cap's line from the centre"), text("trimmed", "trimmed")},
 		Notes: append([]string{"Cap's line: on the plate, how far from its centre the inner edge of the cap runs. One marking template with that distance serves all plates of a size.",
-			fmt.Sprintf("Plates are %s, %s thick, on %s.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), onFaces(w.doc.Gusset))}, cautions...)}
-	if w.doc.Gusset.Faces == 2 {
+			fmt.Sprintf("Plates are %s, %s thick, on %s.", w.doc.Gusset.Material, w.doc.Length(w.r.GussetThickness), onFaces(w.doc.Gusset)+w.otherFace(w.doc.Gusset.Faces == 1))}, cautions...)}
+	switch {
+	case len(w.r.Gussets) == 0:
+		t.Notes = cautions
+	case w.doc.Gusset.Faces == 2:
 		t.Notes = slices.Insert(t.Notes, len(t.Notes)-len(cautions), turnedOver)
 	}
 	for _, g := range w.t.Plates {

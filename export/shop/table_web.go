@@ -24,10 +24,26 @@ func webFaces(w rib.Web) string {
 	return "near face"
 }
 
+// leftOnly says of a face that it is that of left ribs; nothing where right ones are built alike.
+func leftOnly(r *rib.Rib) string {
+	if r.Mirrored == 0 {
+		return ""
+	}
+	return " of a left rib"
+}
+
+// otherFace says of what is on one face only that it lies on the other one of ribs that are built as mirror images.
+func (w lister) otherFace(one bool) string {
+	if !one || w.r == nil || w.r.Mirrored == 0 {
+		return ""
+	}
+	return " of left ribs, on the other face of right ones"
+}
+
 // webNotes say what the web is, how it is held while its glue sets, and what it takes the place of.
 func (w lister) webNotes(web rib.Web) []string {
 	return []string{
-		fmt.Sprintf("The web is %s, %s thick, on the %s.", w.doc.Web.Material, w.doc.Length(web.Thickness), webFaces(web)),
+		fmt.Sprintf("The web is %s, %s thick, on the %s%s.", w.doc.Web.Material, w.doc.Length(web.Thickness), webFaces(web), w.otherFace(web.Near != web.Far)),
 		"A web is one sheet over a whole face, with the spars' openings cut out; that face has no plates. Its size is of the rectangle about it, its area without the openings.",
 		"No fasteners are counted for a web: weight it down, or clamp it between flat boards, all over its members.",
 	}

@@ -50,6 +50,7 @@ func plateTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 type marking struct {
 	diameter, mark float64
 	plates         int // joints that it serves, on one face
+	faces          int
 }
 
 // markings gathers the round plates by size and by the distance of the cap's line, largest first.
@@ -64,7 +65,7 @@ func markings(r *rib.Rib) []marking {
 		})
 		if i < 0 {
 			i = len(out)
-			out = append(out, marking{diameter: g.Size[0], mark: g.MarkDistance})
+			out = append(out, marking{diameter: g.Size[0], mark: g.MarkDistance, faces: g.Faces})
 		}
 		out[i].plates++
 	}
@@ -115,7 +116,7 @@ func (w lister) marking(m marking) block {
 	}
 	u := w.doc
 	y := -r - 8.5 - 2*tick - small
-	for i, s := range []string{"⌀ " + u.Length(m.diameter) + ": " + strconv.Itoa(m.plates) + " on each face",
+	for i, s := range []string{"⌀ " + u.Length(m.diameter) + ": " + strconv.Itoa(m.plates) + " on " + plural(m.faces, "one", "each") + " face",
 		"cap's line " + u.Decimal(m.mark) + " " + string(u.Units) + " from the centre"} {
 		c.write(layerName, s, geom.Pt{Y: y - float64(noteStep*float64(i))}, small, export.Center, i == 0)
 	}

@@ -163,6 +163,9 @@ func (t *tiling) cautions() []caution {
 	if finding.HasError(t.found) {
 		all = append(all, caution{"This rib has errors: do not build from this sheet.", true})
 	}
+	if hands := faceHands(t.f.r); len(hands) > 0 {
+		all = append(all, caution{hands[0], true})
+	}
 	return append(all,
 		caution{"Print at 100 %; measure " + t.squareName() + " across and up before cutting.", false},
 		caution{"Follow the approved plans. Inspector, authority and licensed practice decide, not this program.", false})

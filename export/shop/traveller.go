@@ -125,6 +125,15 @@ func (w *travellerSheet) heading(first bool) {
 		at := w.wide - right - 2 - blank - 2
 		c.write(layerFrame, number, geom.Pt{X: at, Y: 2.5}, medium, export.Right, true)
 		room := at - textWidth(number, medium, true) - 6
+		if len(w.r.Hands) > 0 { // to be ticked: one drawing serves both
+			for _, hand := range []string{"right", "left"} {
+				wide := textWidth(hand, medium, false)
+				c.write(layerFrame, hand, geom.Pt{X: room, Y: 2.5}, medium, export.Right, false)
+				room -= wide + blankAir + tickBox
+				c.tick(geom.Pt{X: room, Y: 1.8})
+				room -= 4
+			}
+		}
 		high := float64(large)
 		if textWidth(w.doc.Title, high, true) > room {
 			high = medium

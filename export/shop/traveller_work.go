@@ -18,6 +18,9 @@ func (w *travellerSheet) work() {
 		w.step(n, words)
 	}
 	w.band("First face, in the jig")
+	if hands := faceHands(w.r); len(hands) > 0 {
+		step(strings.Join(hands, " "))
+	}
 	w.gluing(0)
 	if w.r.StickPlies > 1 && len(w.r.Sticks) > 0 {
 		step(fmt.Sprintf("Days before: glue the %d strips of each stick along their length, clamp them, and let them cure.", w.r.StickPlies))

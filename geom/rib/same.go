@@ -36,7 +36,7 @@ func (e Entry) same(o Entry) bool {
 // parts is the rib without its name, its count, and sizes of what it has none of.
 func (r *Rib) parts() Rib {
 	out := *r.Slim() // what that leaves out follows from the rest
-	out.Title, out.Count, out.Mirrored = "", 0, 0
+	out.Title, out.Count, out.Mirrored, out.Hands = "", 0, 0, nil
 	if len(r.Sticks) == 0 {
 		out.StickWidth, out.StickDepth, out.StickPlies = 0, 0, 0
 	}

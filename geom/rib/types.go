@@ -11,15 +11,18 @@ type Rib struct {
 	Count int // how many of this rib
 	// Mirrored is how many of them are built as mirror images, for the right wing: plates and webs of one face lie on the other.
 	Mirrored int
-	Chord    float64 // mm
-	Contour  Contour
-	Spars    []Spar
-	Caps     []Cap   // the upper one first
-	Blocks   []Block // nose, tail; either may be absent
-	Sticks   []Stick // S1, S2 … in cutting order
-	Joints   []Joint // U1, U2 …, then L1, L2 …, nose to tail
-	Gussets  []Gusset
-	Web      Web
+	// Hands says in words how left and right ribs that are built by this drawing differ; empty where they do not. Where Mirrored is
+	// not 0 the first two sentences are about it.
+	Hands   []string
+	Chord   float64 // mm
+	Contour Contour
+	Spars   []Spar
+	Caps    []Cap   // the upper one first
+	Blocks  []Block // nose, tail; either may be absent
+	Sticks  []Stick // S1, S2 … in cutting order
+	Joints  []Joint // U1, U2 …, then L1, L2 …, nose to tail
+	Gussets []Gusset
+	Web     Web
 	// Thickness across the rib's plane, mm: what stands under a butt joint's length, and behind every outline.
 	CapWidth, StickWidth, CapDepth, StickDepth float64
 	GussetThickness                            float64
