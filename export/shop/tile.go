@@ -63,6 +63,7 @@ type tiling struct {
 	paper    ribfile.Paper
 	lay      layout
 	ink      inked
+	runs     []inkRun // of the ink
 	band     geom.Box // of the ordinates
 	overview geom.Box // of what the map shows: all windows, in rib axes
 	rows     bool     // pages stand in rows that are moved one by one, not in columns
@@ -93,7 +94,8 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox(), wordings: map[float64]wording{}}
 	var all []choice
 	least := math.MaxInt
-	grounds := map[bool]*ground{false: newGround(t.ink, false), true: newGround(t.ink, true)}
+	t.runs = t.ink.runs()
+	grounds := map[bool]*ground{false: newGround(t.runs, false), true: newGround(t.runs, true)}
 	for _, l := range t.layouts() {
 		for _, flip := range []bool{false, true} {
 			c := choice{lay: l, cover: newCover(grounds[flip], l.window.W(), l.window.H(), paper.Overlap, flip)}
@@ -114,7 +116,7 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 		}
 		byCount[c.least] = append(byCount[c.least], c.plans()...)
 	}
-	t.room = newRoom(t.ink, t.band)
+	t.room = newRoom(t.runs, t.band)
 	for _, n := range slices.Sorted(maps.Keys(byCount)) {
 		if best, ok := t.best(byCount[n]); ok {
 			return best, nil

@@ -122,7 +122,22 @@ func (t *tiling) pageBound(k int) float64 {
 	if t.room.mayFit(b, t.squareSide(), t.squareSide()) {
 		return 0
 	}
-	return noSquare(k)
+	sum, long := noSquare(k), t.rulerLong()
+	ruler := func(w, h float64, up bool) {
+		if t.room.mayFit(b, w, h) {
+			return
+		}
+		if sum += oddCutOff; t.cutOff(p, up).Empty() {
+			sum = math.Inf(1)
+		}
+	}
+	if !t.lay.across {
+		ruler(long, rulerWide, false)
+	}
+	if !t.lay.up {
+		ruler(rulerWide, long, true)
+	}
+	return sum
 }
 
 // What spoils a score: a page without a square, above all the first one. Paper is what a roll costs, mm.

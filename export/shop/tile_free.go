@@ -42,9 +42,19 @@ type cells struct{ x0, y0, x1, y1 int }
 
 // around returns the squares that a box with air around it meets, those off the paper too.
 func (p *freePaper) around(b geom.Box, air float64) cells {
+	return p.about(b.Min, air).with(p.about(b.Max, air))
+}
+
+// about returns the squares that a point with air around it meets.
+func (p *freePaper) about(q geom.Pt, air float64) cells {
 	o := p.box.Min
 	at := func(v float64) int { return int(math.Floor(v / p.cell)) }
-	return cells{at(b.Min.X - air - o.X), at(b.Min.Y - air - o.Y), at(b.Max.X + air - o.X), at(b.Max.Y + air - o.Y)}
+	return cells{at(q.X - air - o.X), at(q.Y - air - o.Y), at(q.X + air - o.X), at(q.Y + air - o.Y)}
+}
+
+// with returns the least block that holds both.
+func (c cells) with(d cells) cells {
+	return cells{min(c.x0, d.x0), min(c.y0, d.y0), max(c.x1, d.x1), max(c.y1, d.y1)}
 }
 
 // mark marks squares as inked.
@@ -63,19 +73,22 @@ func (p *freePaper) take(b geom.Box, air float64) { p.mark(p.around(b, air)) }
 
 // line marks a line as inked, step by step where it slopes.
 func (p *freePaper) line(l *inkLine, move geom.Pt, air float64) {
-	near := p.box.Grow(air)
-	if !near.Meets(l.box.Move(move)) {
-		return
-	}
 	a, b := l.a.Add(move), l.b.Add(move)
 	n := int(a.Dist(b)/p.cell) + 1
-	if n == 1 || a.X == b.X || a.Y == b.Y {
-		p.take(geom.NewBox(a, b), air)
+	if n == 1 || math.Abs(a.X-b.X) < fuzz || math.Abs(a.Y-b.Y) < fuzz {
+		p.mark(p.about(a, air).with(p.about(b, air)))
 		return
 	}
-	t0, t1, _ := boxQuad(near).within(a, b)
-	for i := max(0, int(t0*float64(n))-1); i <= min(n-1, int(t1*float64(n))+1); i++ {
-		p.take(geom.NewBox(a.Lerp(b, float64(i)/float64(n)), a.Lerp(b, float64(i+1)/float64(n))), air)
+	t0, t1, ok := boxQuad(p.box.Grow(air+p.cell)).within(a, b)
+	if !ok {
+		return
+	}
+	first, last := int(t0*float64(n)), min(n-1, int(t1*float64(n)))
+	from := p.about(a.Lerp(b, float64(first)/float64(n)), air)
+	for i := first; i <= last; i++ {
+		to := p.about(a.Lerp(b, float64(i+1)/float64(n)), air)
+		p.mark(from.with(to))
+		from = to
 	}
 }
 

@@ -75,13 +75,12 @@ func (t *tiling) free(p *Tile) *freePaper {
 	if !t.band.Empty() {
 		free.take(t.band.Move(p.Offset), inkAir) // between its rows a ruler would be read as one of them
 	}
-	for i := range t.ink {
-		k := &t.ink[i]
-		if !k.box.Grow(inkAir).Meets(b) {
-			continue
-		}
-		for i := range k.segs {
-			free.line(&k.segs[i], p.Offset, inkAir)
+	near := b.Grow(inkAir)
+	for i := range t.runs {
+		if r := &t.runs[i]; r.box.Meets(near) {
+			for k := range r.lines {
+				free.line(&r.lines[k], p.Offset, inkAir)
+			}
 		}
 	}
 	return free
@@ -112,13 +111,31 @@ func (r *placing) rest(square bool, words float64) bool {
 		return true
 	}
 	long := t.rulerLong()
-	return (t.lay.across || r.outside(long, rulerWide, &r.f.across) || r.cutOff(&r.f.across, false) || r.inside(long, rulerWide, &r.f.across)) &&
-		(r.outside(rulerWide, long, &r.f.up) || r.cutOff(&r.f.up, true) || r.inside(rulerWide, long, &r.f.up))
+	return (t.lay.across || r.outside(long, rulerWide, &r.f.across) || r.off(&r.f.across, false) || r.inside(long, rulerWide, &r.f.across)) &&
+		(r.outside(rulerWide, long, &r.f.up) || r.off(&r.f.up, true) || r.inside(rulerWide, long, &r.f.up))
 }
 
-// cutOff takes the middle of the strip that is cut off the page's left or upper edge, where no drawing is.
-func (r *placing) cutOff(into *geom.Box, left bool) bool {
-	long, w, ink := r.t.rulerLong(), r.p.Window, r.p.ink
+// What places are that are odd: in a strip that is cut off, and among the wood's lines, which could mislead a little.
+const (
+	oddCutOff = 0.5
+	oddInside = 4.0
+)
+
+// off takes a strip that is cut off.
+func (r *placing) off(into *geom.Box, up bool) bool {
+	b := r.t.cutOff(r.p, up)
+	if b.Empty() {
+		return false
+	}
+	*into = b
+	r.f.odd += oddCutOff
+	return true
+}
+
+// cutOff returns the middle of the strip that is cut off a page's left or upper edge, where no drawing is, for a ruler;
+// empty where it has no room.
+func (t *tiling) cutOff(p *Tile, left bool) geom.Box {
+	long, w, ink := t.rulerLong(), p.Window, p.ink
 	size := geom.Pt{X: rulerWide, Y: long}
 	at, room, depth := geom.Pt{X: w.Min.X, Y: w.Centre().Y - float64(long/2)}, w.H(), ink.Min.X-w.Min.X
 	if !left {
@@ -126,11 +143,9 @@ func (r *placing) cutOff(into *geom.Box, left bool) bool {
 		at, room, depth = geom.Pt{X: w.Centre().X - float64(long/2), Y: w.Max.Y - rulerWide}, w.W(), w.Max.Y-ink.Max.Y
 	}
 	if depth < rulerWide || room < long+4*crossRoom {
-		return false
+		return geom.Box{}
 	}
-	*into = geom.NewBox(at, at.Add(size))
-	r.f.odd += 0.5
-	return true
+	return geom.NewBox(at, at.Add(size))
 }
 
 // put takes the free place nearest to a corner, outside the rib if there is one.
@@ -143,9 +158,9 @@ func (r *placing) outside(w, h float64, into *geom.Box) bool {
 	return r.take(w, h, into, func(b geom.Box) bool { return !o.Holds(b.Centre().Sub(r.p.Offset)) })
 }
 
-// inside takes any place: among the wood's lines it could mislead a little.
+// inside takes any place.
 func (r *placing) inside(w, h float64, into *geom.Box) bool {
-	r.f.odd += 4
+	r.f.odd += oddInside
 	return r.take(w, h, into, nil)
 }
 

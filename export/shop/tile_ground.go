@@ -25,14 +25,14 @@ const (
 	squareSide = 1.0 // at least
 )
 
-func newGround(ink inked, flip bool) *ground {
+func newGround(runs []inkRun, flip bool) *ground {
 	n := 0
-	for i := range ink {
-		n += len(ink[i].segs)
+	for _, r := range runs {
+		n += len(r.lines)
 	}
 	g := &ground{lines: make([]inkLine, 0, n)}
-	for i := range ink {
-		for _, s := range ink[i].segs {
+	for _, r := range runs {
+		for _, s := range r.lines {
 			if flip {
 				s.a, s.b = geom.Pt{X: s.a.Y, Y: s.a.X}, geom.Pt{X: s.b.Y, Y: s.b.X}
 				s.box = flipped(s.box)
@@ -79,11 +79,23 @@ const fuzz = 1e-6
 func (l *inkLine) squares(o geom.Pt, side float64, f func(x, y0, y1 int)) {
 	at := func(v float64) int { return int(math.Floor(v / side)) }
 	x0, x1 := at(l.box.Min.X-fuzz-o.X), at(l.box.Max.X+fuzz-o.X)
-	for x := x0; x <= x1; x++ {
-		left := o.X + float64(float64(x)*side)
-		if low, high, ok := l.clipped(left-fuzz, left+side+fuzz); ok {
-			f(x, at(low-fuzz-o.Y), at(high+fuzz-o.Y))
+	if y0, y1 := at(l.box.Min.Y-fuzz-o.Y), at(l.box.Max.Y+fuzz-o.Y); x0 == x1 || y0 == y1 {
+		for x := x0; x <= x1; x++ {
+			f(x, y0, y1)
 		}
+		return
+	}
+	slope := (l.b.Y - l.a.Y) / (l.b.X - l.a.X)
+	more := fuzz + float64(fuzz*math.Abs(slope))
+	height := func(x int) float64 {
+		y := l.a.Y + float64((o.X+float64(float64(x)*side)-l.a.X)*slope)
+		return max(l.box.Min.Y, min(l.box.Max.Y, y))
+	}
+	from := height(x0)
+	for x := x0; x <= x1; x++ {
+		to := height(x + 1)
+		f(x, at(max(l.box.Min.Y, min(from, to)-more)-o.Y), at(min(l.box.Max.Y, max(from, to)+more)-o.Y))
+		from = to
 	}
 }
 
@@ -220,27 +232,30 @@ func (s *strata) top(of *[mostWords]uint64, below int) int {
 	return -1
 }
 
+// nearly is how exactly the place of ink in a square is known, mm.
+const nearly = 4 * fuzz
+
 // windows returns how many windows of a height, which overlap where ink goes on, a slab needs at least, and whether they
 // surely suffice. Where the edges of windows lie is known to some squares; a slab is not sure if ink may or may not end
 // before an edge.
 func (s *strata) windows(lo, hi, h, overlap float64) (n int, sure bool) {
 	var may, must [mostWords]uint64 // have ink: squares that the slab meets, and those within it
 	lo, hi = (lo-s.min.X)/s.side, (hi-s.min.X)/s.side
-	s.between(int(math.Floor(lo-fuzz)), int(math.Floor(hi+fuzz)), &may)
-	s.between(int(math.Ceil(lo+fuzz)), int(math.Floor(hi-fuzz))-1, &must)
+	s.between(int(math.Floor(lo-nearly)), int(math.Floor(hi+nearly)), &may)
+	s.between(int(math.Ceil(lo+nearly)), int(math.Floor(hi-nearly))-1, &must)
 	rows := 64 * s.words
 	low, high := float64(rows+1), float64(rows+1) // the ink below a height between these is not covered yet; in squares
 	for {
-		up := min(rows, int(math.Ceil(high+fuzz)))
+		up := min(rows, int(math.Ceil(high+nearly)))
 		most := s.top(&may, up)
 		if most < 0 {
 			return n, true
 		}
-		least := s.top(&must, min(rows, int(math.Floor(low-fuzz))))
+		least := s.top(&must, min(rows, int(math.Floor(low-nearly))))
 		if least < 0 {
 			return n, false
 		}
-		top := [2]float64{float64(least) - fuzz + lineEdge/s.side, math.Min(float64(most+1)+fuzz, high) + lineEdge/s.side}
+		top := [2]float64{float64(least) - nearly + lineEdge/s.side, math.Min(float64(most+1)+nearly, high) + lineEdge/s.side}
 		if n > 0 {
 			bottom := [2]float64{low - lineEdge/s.side, high - lineEdge/s.side}
 			join := [2]float64{bottom[0] + overlap/s.side, bottom[1] + overlap/s.side}

@@ -48,6 +48,34 @@ func newInk(items []export.Item) inked {
 
 func (k *itemInk) addLine(a, b geom.Pt) { k.segs = append(k.segs, inkLine{a, b, geom.NewBox(a, b)}) }
 
+// inkRun is some lines that follow each other, and their box.
+type inkRun struct {
+	lines []inkLine
+	box   geom.Box
+}
+
+// runs returns all lines, of items that lie on each other once.
+func (k inked) runs() []inkRun {
+	const most = 16 // lines of a run: few of them are far from the others
+	var out []inkRun
+	same := map[geom.Box][]int{}
+	for i := range k {
+		box, lines := k[i].box, k[i].segs
+		if slices.ContainsFunc(same[box], func(j int) bool { return slices.Equal(k[j].segs, lines) }) {
+			continue
+		}
+		same[box] = append(same[box], i)
+		for part := range slices.Chunk(lines, most) {
+			r := inkRun{lines: part}
+			for j := range part {
+				r.box = r.box.Union(part[j].box)
+			}
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
 // meets reports whether the item has a line or lettering in a box, which is given as a quad too.
 func (k *itemInk) meets(b geom.Box, q quad) bool {
 	switch {

@@ -94,7 +94,17 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 	l := line[0].Dist(line[1])
 	start := math.Max(end, math.Min(l-end, share*l))
 	best, least := geom.Pt{}, math.Inf(1)
+	all := boxQuad(geom.NewBox(line[0], line[1]).Grow(crossArm + 1))
+	var labels []quad // that may be in the way
+	for _, r := range t.f.places.labels {
+		if all.meets(r) {
+			labels = append(labels, r)
+		}
+	}
 	for k := range int(2 * l / 3 / step) {
+		if math.Abs(turn(k)) >= least {
+			break // all that follow are farther off
+		}
 		s := start + float64(step*turn(k))
 		if s < end || s > l-end {
 			continue
@@ -102,7 +112,7 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 		at := line[0].Along(line[1].Sub(line[0]).Unit(), s)
 		q := boxQuad(geom.NewBox(at).Grow(crossArm + 1))
 		n, _ := t.f.places.lines.count(q)
-		for _, r := range t.f.places.labels {
+		for _, r := range labels {
 			if q.meets(r) {
 				n += 100 // lettering, other marks and rulers must not be met
 			}

@@ -10,19 +10,19 @@ type room struct {
 }
 
 // newRoom looks at the drawing with as much paper around it as a box may need.
-func newRoom(ink inked, band geom.Box) *room {
+func newRoom(runs []inkRun, band geom.Box) *room {
 	const side, around = 2.0, 300.0 // mm
 	b := band
-	for i := range ink {
-		b = b.Union(ink[i].box)
+	for i := range runs {
+		b = b.Union(runs[i].box)
 	}
 	r := &room{paper: freePaperIn(b.Grow(around), side), fits: map[[2]int][]uint64{}}
 	if !band.Empty() {
 		r.paper.take(band.Grow(-fuzz), 0)
 	}
-	for i := range ink {
-		for k := range ink[i].segs {
-			ink[i].segs[k].squares(r.paper.box.Min, side, func(x, y0, y1 int) { r.paper.mark(cells{x, y0, x, y1}) })
+	for i := range runs {
+		for k := range runs[i].lines {
+			runs[i].lines[k].squares(r.paper.box.Min, side, func(x, y0, y1 int) { r.paper.mark(cells{x, y0, x, y1}) })
 		}
 	}
 	return r
