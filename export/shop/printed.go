@@ -32,9 +32,7 @@ func Corrected(d export.Drawing, p ribfile.Printed, u ribfile.Units) export.Draw
 		free := newFreePaper(geom.NewBox(geom.Pt{X: margin, Y: margin}, geom.Pt{X: s.W - margin, Y: s.H - margin}))
 		for _, part := range s.Parts {
 			for _, k := range newInk(part.Items) {
-				for i := range k.segs {
-					free.line(&k.segs[i], geom.Pt{}, air)
-				}
+				free.chain(k.segs, geom.Pt{}, air)
 			}
 		}
 		at := geom.Pt{X: margin, Y: 1} // a sheet that is full says it in its margin

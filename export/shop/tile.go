@@ -63,11 +63,12 @@ type tiling struct {
 	paper    ribfile.Paper
 	lay      layout
 	ink      inked
-	runs     []inkRun // of the ink
-	band     geom.Box // of the ordinates
-	overview geom.Box // of what the map shows: all windows, in rib axes
-	rows     bool     // pages stand in rows that are moved one by one, not in columns
-	even     bool     // the rows run through
+	runs     []inkRun   // of the ink
+	labels   []geom.Box // its lettering
+	band     geom.Box   // of the ordinates
+	overview geom.Box   // of what the map shows: all windows, in rib axes
+	rows     bool       // pages stand in rows that are moved one by one, not in columns
+	even     bool       // the rows run through
 	tiles    []Tile
 
 	wordings map[float64]wording // by their width, as far as they were asked for
@@ -94,7 +95,7 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox(), wordings: map[float64]wording{}}
 	var all []choice
 	least := math.MaxInt
-	t.runs = t.ink.runs()
+	t.runs, t.labels = t.ink.runs(), t.ink.labels()
 	grounds := map[bool]*ground{false: newGround(t.runs, false), true: newGround(t.runs, true)}
 	for _, l := range t.layouts() {
 		for _, flip := range []bool{false, true} {

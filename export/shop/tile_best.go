@@ -162,10 +162,13 @@ func (t *tiling) score() float64 {
 // parted counts the labels that no page shows whole.
 func (t *tiling) parted() float64 {
 	n := 0
-	for i := range t.ink {
-		k := &t.ink[i]
-		if k.item.Text != nil && !slices.ContainsFunc(t.tiles, func(p Tile) bool { return p.core.Holds(k.box.Min) && p.core.Holds(k.box.Max) }) {
-			n++
+	for i := range t.labels {
+		n++
+		for k := range t.tiles {
+			if c, b := &t.tiles[k].core, &t.labels[i]; c.Holds(b.Min) && c.Holds(b.Max) {
+				n--
+				break
+			}
 		}
 	}
 	return float64(n)

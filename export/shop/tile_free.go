@@ -71,14 +71,26 @@ func (p *freePaper) mark(c cells) {
 // take marks a box as inked, with air around it.
 func (p *freePaper) take(b geom.Box, air float64) { p.mark(p.around(b, air)) }
 
-// line marks a line as inked, step by step where it slopes.
-func (p *freePaper) line(l *inkLine, move geom.Pt, air float64) {
-	a, b := l.a.Add(move), l.b.Add(move)
-	n := int(a.Dist(b)/p.cell) + 1
-	if n == 1 || math.Abs(a.X-b.X) < fuzz || math.Abs(a.Y-b.Y) < fuzz {
-		p.mark(p.about(a, air).with(p.about(b, air)))
-		return
+// chain marks lines that mostly follow each other, moved, with air around them.
+func (p *freePaper) chain(lines []inkLine, move geom.Pt, air float64) {
+	var end geom.Pt
+	var at cells
+	for i := range lines {
+		a, b, from := lines[i].a.Add(move), lines[i].b.Add(move), at
+		if i == 0 || a != end {
+			from = p.about(a, air)
+		}
+		end, at = b, p.about(b, air)
+		if n := int(a.Dist(b)/p.cell) + 1; n == 1 || math.Abs(a.X-b.X) < fuzz || math.Abs(a.Y-b.Y) < fuzz {
+			p.mark(from.with(at))
+		} else {
+			p.slope(a, b, n, air)
+		}
 	}
+}
+
+// slope marks a line that slopes, in so many steps.
+func (p *freePaper) slope(a, b geom.Pt, n int, air float64) {
 	t0, t1, ok := boxQuad(p.box.Grow(air+p.cell)).within(a, b)
 	if !ok {
 		return

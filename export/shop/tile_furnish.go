@@ -78,9 +78,7 @@ func (t *tiling) free(p *Tile) *freePaper {
 	near := b.Grow(inkAir)
 	for i := range t.runs {
 		if r := &t.runs[i]; r.box.Meets(near) {
-			for k := range r.lines {
-				free.line(&r.lines[k], p.Offset, inkAir)
-			}
+			free.chain(r.lines, p.Offset, inkAir)
 		}
 	}
 	return free
@@ -154,8 +152,11 @@ func (r *placing) put(w, h float64, into *geom.Box) bool {
 }
 
 func (r *placing) outside(w, h float64, into *geom.Box) bool {
-	o := r.t.f.r.Contour.Outline
-	return r.take(w, h, into, func(b geom.Box) bool { return !o.Holds(b.Centre().Sub(r.p.Offset)) })
+	o, box := r.t.f.r.Contour.Outline, r.t.f.rib
+	return r.take(w, h, into, func(b geom.Box) bool {
+		at := b.Centre().Sub(r.p.Offset)
+		return !(box.Holds(at) && o.Holds(at))
+	})
 }
 
 // inside takes any place.

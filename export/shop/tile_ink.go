@@ -29,6 +29,7 @@ func newInk(items []export.Item) inked {
 		if it.Text != nil {
 			k.text = textQuad(*it.Text, 0)
 			q := k.text.corners()
+			k.segs = make([]inkLine, 0, 4)
 			for j := range q {
 				k.addLine(q[j], q[(j+1)%4])
 			}
@@ -37,6 +38,7 @@ func newInk(items []export.Item) inked {
 			if it.Path.Closed && len(pts) > 2 {
 				pts = append(pts, pts[0])
 			}
+			k.segs = make([]inkLine, 0, max(0, len(pts)-1))
 			for j := 1; j < len(pts); j++ {
 				k.addLine(pts[j-1], pts[j])
 			}
@@ -71,6 +73,17 @@ func (k inked) runs() []inkRun {
 				r.box = r.box.Union(part[j].box)
 			}
 			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// labels returns the boxes of all lettering.
+func (k inked) labels() []geom.Box {
+	var out []geom.Box
+	for i := range k {
+		if k[i].item.Text != nil {
+			out = append(out, k[i].box)
 		}
 	}
 	return out

@@ -1,6 +1,10 @@
 package shop
 
-import "ribwright/geom"
+import (
+	"math"
+
+	"ribwright/geom"
+)
 
 // room tells quickly where a page surely has no place for a box. It looks at the drawing as a whole, in squares whose
 // places no page's squares share, and takes as inked only what is inked on every page.
@@ -11,7 +15,7 @@ type room struct {
 
 // newRoom looks at the drawing with as much paper around it as a box may need.
 func newRoom(runs []inkRun, band geom.Box) *room {
-	const side, around = 2.0, 300.0 // mm
+	const side, around = 2.0, 120.0 // mm
 	b := band
 	for i := range runs {
 		b = b.Union(runs[i].box)
@@ -31,8 +35,9 @@ func newRoom(runs []inkRun, band geom.Box) *room {
 // mayFit reports whether a page may have a place for a box of the size given; false is sure.
 func (r *room) mayFit(page geom.Box, w, h float64) bool {
 	p := r.paper
-	// Wherever the box lies on the page, ink stays clear of it by air, and so many whole squares lie within the air's edge.
-	whole := func(v float64) int { return int((v+2*inkAir)/p.cell) - 1 }
+	// Wherever the box lies, it takes squares of the page; ink stays clear of these by air, and so many squares lie whole within.
+	own := freeCell(page)
+	whole := func(v float64) int { return int((float64(math.Ceil(v/own)*own)+2*inkAir)/p.cell) - 1 }
 	cw, ch := whole(w), whole(h)
 	in := p.around(page, inkAir)
 	if cw < 1 || ch < 1 || in.x0 < 0 || in.y0 < 0 || in.x1 >= p.cols || in.y1 >= p.rows {
