@@ -147,8 +147,10 @@ func SplitArc(a geom.Pt, s geom.Seg, most float64) []geom.Seg {
 }
 
 // Bounds returns the box of a path with its arcs.
-func Bounds(p geom.Path) geom.Box {
-	var b geom.Box
+func Bounds(p geom.Path) geom.Box { return Extend(geom.Box{}, p) }
+
+// Extend returns the box of b and a path with its arcs.
+func Extend(b geom.Box, p geom.Path) geom.Box {
 	if len(p.Segs) == 0 {
 		return b
 	}
@@ -157,7 +159,11 @@ func Bounds(p geom.Path) geom.Box {
 	for _, s := range p.Segs {
 		b = b.Add(s.End)
 		if s.Bulge != 0 && at != s.End {
-			b = arcBounds(b, at, s)
+			// An arc goes nowhere farther from its chord than its rise.
+			rise := math.Abs(s.Bulge) * at.Dist(s.End) / 2
+			if near := geom.NewBox(at, s.End).Grow(rise); !b.Holds(near.Min) || !b.Holds(near.Max) {
+				b = arcBounds(b, at, s)
+			}
 		}
 		at = s.End
 	}

@@ -16,6 +16,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,26 +56,29 @@ func WriteIn(w io.Writer, d export.Drawing, sheet int, unit Unit) error {
 			return fmt.Errorf("dxf: sheet %d (%s) has a clipped part: DXF is written of whole sheets only", sheet+1, s.Name)
 		}
 	}
-	// The entities come first, so that the header can name a handle above all of them.
+	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d, s, unit) }); err != nil {
+		return fmt.Errorf("writing DXF: %w", err)
+	}
+	return nil
+}
+
+func write(b []byte, d export.Drawing, s export.Sheet, unit Unit) []byte {
 	s, d.Layers = unit.sheet(s), unit.layers(d.Layers)
-	f := &file{next: firstFree, unit: unit, names: map[string]string{}}
+	f := &file{b: b, next: firstFree, unit: unit, heads: map[string]string{}}
 	for _, l := range d.Layers {
-		f.names[l.ID] = layerName(l)
+		f.heads[l.ID] = f.headOf(layerName(l))
 		f.trueColor = f.trueColor || l.Pen.Color != "" && l.Pen.Color.Number() == 0
 	}
-	body := f.entities(s)
-	f.b = nil
+	f.entities(s)
+	f.objects()
+	f.str(0, "EOF")
+	// What stands first is written last, so that the header can name a handle above all of the entities'.
+	b, f.b = f.b, nil
 	f.header(s)
 	f.classes()
 	f.tables(d)
 	f.blocks()
-	f.b = append(f.b, body...)
-	f.objects()
-	f.str(0, "EOF")
-	if _, err := w.Write(f.b); err != nil {
-		return fmt.Errorf("writing DXF: %w", err)
-	}
-	return nil
+	return slices.Insert(b, 0, f.b...)
 }
 
 // file gathers groups: a code on one line, its value on the next.
@@ -83,19 +87,25 @@ type file struct {
 	next int // the next free handle
 	unit Unit
 
-	names     map[string]string // of the layers, by their IDs
+	heads     map[string]string // of entities, by the ID of their layer
 	trueColor bool              // some layer has a colour without a number of its own
+	segs      []geom.Seg        // memory for the path at hand
 }
 
-// code writes a group's code, by custom three places wide.
+// codes are the groups' codes with their line ends, by custom three places wide.
+var codes = func() (out [512]string) {
+	for c := range out {
+		out[c] = fmt.Sprintf("%3d\n", c)
+	}
+	return out
+}()
+
 func (f *file) code(c int) {
-	if c < 100 {
-		f.b = append(f.b, ' ')
+	if c < len(codes) {
+		f.b = append(f.b, codes[c]...)
+	} else {
+		f.b = append(strconv.AppendInt(f.b, int64(c), 10), '\n')
 	}
-	if c < 10 {
-		f.b = append(f.b, ' ')
-	}
-	f.b = append(strconv.AppendInt(f.b, int64(c), 10), '\n')
 }
 
 func (f *file) str(c int, v string) {
@@ -110,7 +120,16 @@ func (f *file) int(c, v int) {
 
 func (f *file) hex(c, v int) {
 	f.code(c)
-	f.b = fmt.Appendf(f.b, "%X\n", v)
+	var digits [16]byte
+	i := len(digits)
+	for {
+		i--
+		digits[i] = "0123456789ABCDEF"[v&15]
+		if v >>= 4; v == 0 {
+			break
+		}
+	}
+	f.b = append(append(f.b, digits[i:]...), '\n')
 }
 
 // num writes a real number, always with a point, as readers of old expect it.

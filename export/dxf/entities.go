@@ -8,8 +8,8 @@ import (
 	"ribwright/geom"
 )
 
-// entities writes the section of what is drawn and returns it.
-func (f *file) entities(s export.Sheet) []byte {
+// entities writes the section of what is drawn.
+func (f *file) entities(s export.Sheet) {
 	f.str(0, "SECTION")
 	f.str(2, "ENTITIES")
 	for _, part := range s.Parts {
@@ -25,17 +25,23 @@ func (f *file) entities(s export.Sheet) []byte {
 		}
 	}
 	f.str(0, "ENDSEC")
-	return f.b
+}
+
+// headOf returns what stands in every entity of a layer between its handle and the name of its class.
+func (f *file) headOf(layer string) string {
+	h := file{unit: f.unit}
+	h.hex(330, modelRecord)
+	h.str(100, "AcDbEntity")
+	h.str(8, layer)
+	h.code(100)
+	return string(h.b)
 }
 
 // entity writes what every entity begins with.
 func (f *file) entity(kind, layer, class string) {
 	f.str(0, kind)
 	f.handle()
-	f.hex(330, modelRecord)
-	f.str(100, "AcDbEntity")
-	f.str(8, f.names[layer])
-	f.str(100, class)
+	f.b = append(append(append(f.b, f.heads[layer]...), class...), '\n')
 }
 
 func (f *file) path(layer string, p geom.Path) {
@@ -45,7 +51,8 @@ func (f *file) path(layer string, p geom.Path) {
 		f.num(40, r)
 		return
 	}
-	p = export.Snap(p, f.unit.places)
+	p = export.SnapIn(f.segs, p, f.unit.places)
+	f.segs = p.Segs
 	switch n := len(p.Segs); {
 	case n == 0:
 	case n == 1 && p.Segs[0].Bulge == 0: // there and back is the same line
@@ -132,9 +139,9 @@ func extents(s export.Sheet) geom.Box {
 				b = b.Union(geom.NewBox(c[:]...))
 				continue
 			}
-			b = b.Union(export.Bounds(it.Path))
+			b = export.Extend(b, it.Path)
 			for _, h := range it.Holes {
-				b = b.Union(export.Bounds(h))
+				b = export.Extend(b, h)
 			}
 		}
 	}
