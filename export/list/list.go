@@ -100,7 +100,11 @@ func JSON(w io.Writer, tables ...export.Table) error {
 		p.b.WriteString(",\n  \"columns\": ")
 		p.list("  ", len(t.Columns), func(j int) { p.column(t.Columns[j]) })
 		p.b.WriteString(",\n  \"rows\": ")
-		p.list("  ", len(t.Rows), func(j int) { p.row(t.Columns, t.Rows[j]) })
+		keys := make([]string, len(t.Columns))
+		for j, c := range t.Columns {
+			keys[j] = quoted(c.Key) + ": "
+		}
+		p.list("  ", len(t.Rows), func(j int) { p.row(keys, t.Rows[j]) })
 		p.b.WriteString(",\n  \"notes\": ")
 		p.list("  ", len(t.Notes), func(j int) { p.value(t.Notes[j]) })
 		p.b.WriteString("\n}")
@@ -130,12 +134,18 @@ func (p *jsonPrinter) list(indent string, n int, entry func(i int)) {
 	p.b.WriteByte(']')
 }
 
-func (p *jsonPrinter) value(s string) {
+func (p *jsonPrinter) value(s string) { p.b.WriteString(quoted(s)) }
+
+// quoted returns a string of JSON.
+func quoted(s string) string {
+	if strings.IndexFunc(s, func(r rune) bool { return r < ' ' || r > '~' || r == '"' || r == '\\' }) < 0 {
+		return `"` + s + `"`
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	_ = e.Encode(s) // a string always encodes
-	p.b.Write(bytes.TrimRight(b.Bytes(), "\n"))
+	return strings.TrimRight(b.String(), "\n")
 }
 
 func (p *jsonPrinter) column(c export.Column) {
@@ -148,16 +158,16 @@ func (p *jsonPrinter) column(c export.Column) {
 	p.b.WriteByte('}')
 }
 
-func (p *jsonPrinter) row(columns []export.Column, row []export.Cell) {
+// row writes a row; the keys are quoted, with what parts them from their values.
+func (p *jsonPrinter) row(keys []string, row []export.Cell) {
 	p.b.WriteByte('{')
 	for i, c := range row {
 		if i > 0 {
 			p.b.WriteString(", ")
 		}
-		p.value(columns[i].Key)
-		p.b.WriteString(": ")
+		p.b.WriteString(keys[i])
 		if c.IsNum {
-			p.b.Write(export.AppendNum(nil, c.Num, places))
+			p.b.Write(export.AppendNum(p.b.AvailableBuffer(), c.Num, places))
 		} else {
 			p.value(c.Text)
 		}

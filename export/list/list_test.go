@@ -236,3 +236,16 @@ func TestMarkdownWithoutRows(t *testing.T) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
+
+// TestMarkdownBlanks holds that a cell is one line with single blanks, whatever blanks it came with.
+func TestMarkdownBlanks(t *testing.T) {
+	for s, want := range map[string]string{
+		" a  b ": "a b", "a\tb\nc": "a b c", "a b": "a b", "a ": "a", " ": "", "ä\u00a0b": "ä b", "a\u2003": "a", "x | <b": "x \\| \\<b",
+	} {
+		tab := export.Table{ID: "t", Columns: []export.Column{{Key: "k", Head: "k"}}, Rows: [][]export.Cell{{export.Str(s)}}}
+		rows := strings.Split(written(t, list.Markdown, tab), "\n")
+		if got := strings.TrimSuffix(strings.TrimPrefix(rows[2], "| "), " |"); strings.TrimRight(got, " ") != want {
+			t.Errorf("%q: got %q, want %q", s, got, want)
+		}
+	}
+}

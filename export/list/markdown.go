@@ -54,28 +54,40 @@ func grid(b *bytes.Buffer, t export.Table) {
 		}
 		lines = append(lines, line)
 	}
-	wide := make([]int, len(t.Columns))
+	wide, widths := make([]int, len(t.Columns)), make([]int, 0, len(lines)*len(t.Columns))
 	for j := range wide {
 		wide[j] = 3 // the least that the line below the headings takes
-		for _, line := range lines {
-			wide[j] = max(wide[j], width(line[j]))
+	}
+	for _, line := range lines {
+		for j, s := range line {
+			w := width(s)
+			widths, wide[j] = append(widths, w), max(wide[j], w)
 		}
 	}
 	for i, line := range lines {
 		b.WriteByte('|')
 		for j, s := range line {
-			fill := strings.Repeat(" ", wide[j]-width(s))
+			fill := wide[j] - widths[i*len(t.Columns)+j]
+			b.WriteByte(' ')
 			if t.Columns[j].Right {
-				s = fill + s
+				blanks(b, fill)
+				b.WriteString(s)
 			} else {
-				s += fill
+				b.WriteString(s)
+				blanks(b, fill)
 			}
-			b.WriteString(" " + s + " |")
+			b.WriteString(" |")
 		}
 		b.WriteByte('\n')
 		if i == 0 {
 			rule(b, t.Columns, wide)
 		}
+	}
+}
+
+func blanks(b *bytes.Buffer, n int) {
+	for range n {
+		b.WriteByte(' ')
 	}
 }
 
@@ -102,7 +114,11 @@ func shown(c export.Cell) string {
 // escape makes one line of s that breaks no table and starts no tag. Other marks are left alone: the
 // tables are read in terminals as often as in browsers.
 func escape(s string) string {
-	rs := append([]rune(strings.Join(strings.Fields(s), " ")), ' ')
+	s = oneLine(s)
+	if !strings.ContainsAny(s, "|<") {
+		return s
+	}
+	rs := append([]rune(s), ' ')
 	var b strings.Builder
 	for i, r := range rs[:len(rs)-1] {
 		next := rs[i+1]
@@ -114,11 +130,23 @@ func escape(s string) string {
 	return b.String()
 }
 
+// oneLine puts one blank wherever there is any, and none at the ends.
+func oneLine(s string) string {
+	before := ' '
+	for _, r := range s {
+		if r != ' ' && unicode.IsSpace(r) || r == ' ' && before == ' ' {
+			return strings.Join(strings.Fields(s), " ")
+		}
+		before = r
+	}
+	return strings.TrimSuffix(s, " ")
+}
+
 // width counts the places s takes in a terminal: a character one, an accent that follows it none.
 func width(s string) int {
 	n := 0
 	for _, r := range s {
-		if !unicode.Is(unicode.Mn, r) {
+		if r < 0x300 || !unicode.Is(unicode.Mn, r) { // there are none before that
 			n++
 		}
 	}

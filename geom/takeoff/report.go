@@ -208,8 +208,8 @@ func newAreas(m map[string]float64) areas {
 
 func newPt(p geom.Pt) pt { return pt{num(p.X), num(p.Y)} }
 
-func points(r geom.Ring) []pt {
-	out := make([]pt, len(r))
+func points(r geom.Ring) line {
+	out := make(line, len(r))
 	for i, p := range r {
 		out[i] = newPt(p)
 	}

@@ -60,12 +60,12 @@ func compact(v any) ([]byte, error) {
 // indent breaks compact JSON into lines at objects and at lists that hold objects. depth is in how many brackets it will
 // stand.
 func indent(src []byte, depth int) []byte {
-	var out bytes.Buffer
+	out := make([]byte, 0, len(src)+len(src)/4)
 	broken := slices.Repeat([]bool{true}, depth) // of each open bracket: its items stand on lines of their own
 	newline := func() {
-		out.WriteByte('\n')
+		out = append(out, '\n')
 		for range broken {
-			out.WriteByte(' ')
+			out = append(out, ' ')
 		}
 	}
 	quoted := false
@@ -74,12 +74,12 @@ func indent(src []byte, depth int) []byte {
 			if c == '"' && !escaped(src, i) {
 				quoted = !quoted
 			}
-			out.WriteByte(c)
+			out = append(out, c)
 			continue
 		}
 		switch c {
 		case '{', '[':
-			out.WriteByte(c)
+			out = append(out, c)
 			end := bytes.IndexAny(src[i+1:], "{}]")
 			lines := (c == '{' || src[i+1+end] == '{') && src[i+1] != '}'
 			if c == '{' && len(broken) > 3 { // small objects, such as areas by member
@@ -95,17 +95,17 @@ func indent(src []byte, depth int) []byte {
 			if lines {
 				newline()
 			}
-			out.WriteByte(c)
+			out = append(out, c)
 		case ',':
-			out.WriteByte(c)
+			out = append(out, c)
 			if broken[len(broken)-1] {
 				newline()
 			}
 		default:
-			out.WriteByte(c)
+			out = append(out, c)
 		}
 	}
-	return out.Bytes()
+	return out
 }
 
 // escaped reports whether the quote at i follows an odd number of backslashes.

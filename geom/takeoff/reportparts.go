@@ -2,8 +2,8 @@ package takeoff
 
 import (
 	"math"
-	"strconv"
 
+	"ribwright/export"
 	"ribwright/geom/bend"
 	"ribwright/geom/rib"
 )
@@ -19,8 +19,10 @@ func (n num) MarshalJSON() ([]byte, error) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return []byte("null"), nil
 	}
-	return strconv.AppendFloat(nil, round(v), 'f', -1, 64), nil
+	return n.append(make([]byte, 0, 24)), nil
 }
+
+func (n num) append(b []byte) []byte { return export.AppendNum(b, float64(n), 6) }
 
 // round keeps six decimals, and makes no −0.
 func round(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
@@ -29,12 +31,28 @@ type areas map[string]num
 
 type pt [2]num
 
+// line is a row of points. A report is points for the most part, so they are written here and not by reflection.
+type line []pt
+
+// MarshalJSON writes the points, which must be finite.
+func (l line) MarshalJSON() ([]byte, error) {
+	b := append(make([]byte, 0, 32*len(l)+2), '[')
+	for i, p := range l {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = p[0].append(append(b, '['))
+		b = append(p[1].append(append(b, ',')), ']')
+	}
+	return append(b, ']'), nil
+}
+
 type contourReport struct {
 	AreaMM2      num  `json:"area_mm2"`
 	LengthMM     num  `json:"length_mm"`
 	DepthMaxMM   num  `json:"depth_max_mm"`
 	DepthMaxAtMM num  `json:"depth_max_at_mm"`
-	Points       []pt `json:"points"`
+	Points       line `json:"points"`
 }
 
 type sparReport struct {
@@ -48,7 +66,7 @@ type sparReport struct {
 	TiltDeg        num    `json:"tilt_deg,omitempty"`
 	SweepDeg       num    `json:"sweep_deg,omitempty"`
 	GapMM          num    `json:"gap_mm,omitempty"` // of a spar with tilt or sweep: the opening, square to its faces
-	Opening        []pt   `json:"opening"`
+	Opening        line   `json:"opening"`
 }
 
 type capReport struct {
@@ -58,7 +76,7 @@ type capReport struct {
 	RadiusMinAtMM num        `json:"radius_min_at_mm"`
 	AreaMM2       num        `json:"area_mm2"`
 	Bend          bendReport `json:"bend"`
-	Outline       []pt       `json:"outline"`
+	Outline       line       `json:"outline"`
 }
 
 // bendReport is how a cap strip is bent where it is bent most: the radius of its middle, over its depth.
@@ -76,7 +94,7 @@ type bendReport struct {
 type blockReport struct {
 	ID      string `json:"id"`
 	AreaMM2 num    `json:"area_mm2"`
-	Outline []pt   `json:"outline"`
+	Outline line   `json:"outline"`
 }
 
 type stickReport struct {
@@ -87,7 +105,7 @@ type stickReport struct {
 	LongPointMM num          `json:"long_point_mm"`
 	Ends        [2]endReport `json:"ends"`
 	AreaMM2     num          `json:"area_mm2"`
-	Outline     []pt         `json:"outline"`
+	Outline     line         `json:"outline"`
 }
 
 type endReport struct {
@@ -121,7 +139,7 @@ type gussetReport struct {
 type webReport struct {
 	Face        int          `json:"face"`
 	ThicknessMM num          `json:"thickness_mm"`
-	Outline     []pt         `json:"outline"`
+	Outline     line         `json:"outline"`
 	Holes       []webOpening `json:"holes"`
 	AreaMM2     num          `json:"area_mm2"`
 	GlueMM2     areas        `json:"glue_mm2"`
@@ -129,7 +147,7 @@ type webReport struct {
 
 type webOpening struct {
 	Spar    string `json:"spar"`
-	Outline []pt   `json:"outline"`
+	Outline line   `json:"outline"`
 }
 
 type glueReport struct {
@@ -200,7 +218,7 @@ type fastenerReport struct {
 	Plate  string `json:"plate"`
 	Face   int    `json:"face"`
 	Member string `json:"member"`
-	Legs   []pt   `json:"legs"`
+	Legs   line   `json:"legs"`
 }
 
 func (r *massReport) add(o massReport) {
