@@ -114,6 +114,15 @@ func (p *project) takes() []takeoff.TakeOff {
 	return out
 }
 
+// clamps returns where the fasteners of every kind of rib stand.
+func (p *project) clamps() []fasten.Pattern {
+	var out []fasten.Pattern
+	for _, j := range p.jobs {
+		out = append(out, j.take.Fasteners)
+	}
+	return out
+}
+
 // set returns the ribs that are cut and glued together.
 func (p *project) set() rib.Set {
 	var out rib.Set
@@ -129,7 +138,7 @@ func (j *job) entry() rib.Entry {
 
 // layout is where the plates lie on sheets of plywood. It takes a while, so it is worked out when it is first asked for.
 func (p *project) layout() cut.Layout {
-	p.nest.Do(func() { p.sheets = cut.Nest(p.set(), p.nesting) })
+	p.nest.Do(func() { p.sheets = cut.Nest(p.set(), p.clamps(), p.nesting) })
 	return p.sheets
 }
 

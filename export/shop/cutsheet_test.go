@@ -40,7 +40,7 @@ func nested(t *testing.T, do func(what string, j job, l cut.Layout)) {
 				doc.Saw.Plates = tool
 				k := j
 				k.doc = &doc
-				nestings.all = append(nestings.all, nesting{j.name + ", " + tool, k, cut.Nest(rib.One(j.rib, &doc), nil)})
+				nestings.all = append(nestings.all, nesting{j.name + ", " + tool, k, cut.Nest(rib.One(j.rib, &doc), nil, nil)})
 			}
 		}
 	})

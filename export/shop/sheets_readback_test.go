@@ -73,7 +73,7 @@ func TestSheetsInShapely(t *testing.T) {
 	python := outside.Python(t, "shapely")
 	for _, name := range ribFiles {
 		r, doc := layOut(t, name)
-		l := cut.Nest(rib.One(r, doc), nil)
+		l := cut.Nest(rib.One(r, doc), nil, nil)
 		var b bytes.Buffer
 		if err := dxf.Write(&b, shop.SheetFile(doc, l), 0); err != nil {
 			t.Fatal(err)
@@ -159,7 +159,7 @@ func checkHoles(t *testing.T, name string, l cut.Layout, k int, got [][2]float64
 func TestHolesRead(t *testing.T) {
 	python := outside.Python(t, "ezdxf")
 	r, doc := layOut(t, ribFiles[0])
-	l := cut.Nest(rib.One(r, doc), nil)
+	l := cut.Nest(rib.One(r, doc), nil, nil)
 	var b bytes.Buffer
 	if err := dxf.Write(&b, shop.HoleFile(doc, l), 0); err != nil {
 		t.Fatal(err)
@@ -201,7 +201,7 @@ func TestSheetsSVG(t *testing.T) {
 	for _, name := range ribFiles[:2] {
 		r, doc := layOut(t, name)
 		var b bytes.Buffer
-		if err := svg.Write(&b, shop.SheetFile(doc, cut.Nest(rib.One(r, doc), nil)), 0); err != nil {
+		if err := svg.Write(&b, shop.SheetFile(doc, cut.Nest(rib.One(r, doc), nil, nil)), 0); err != nil {
 			t.Fatal(err)
 		}
 		outside.Run(t, xmllint, "--noout", "--nonet", outside.File(t, "sheets.svg", b.Bytes()))
@@ -225,7 +225,7 @@ func TestDrillingIsTheList(t *testing.T) {
 	for _, name := range []string{ribFiles[0], "cmd/ribwright/demo/starter.toml"} {
 		r, doc := layOut(t, name)
 		doc.Saw.Plates = "hole-saw"
-		l := cut.Nest(rib.One(r, doc), nil)
+		l := cut.Nest(rib.One(r, doc), nil, nil)
 		var csv bytes.Buffer
 		if err := list.CSV(&csv, shop.CutTables(doc, l)[1]); err != nil {
 			t.Fatal(err)
@@ -260,7 +260,7 @@ func TestDrillingIsTheList(t *testing.T) {
 func TestDrillingInLinuxCNC(t *testing.T) {
 	rs274 := outside.Optional(t, "rs274")
 	r, doc := layOut(t, ribFiles[0])
-	l := cut.Nest(rib.One(r, doc), nil)
+	l := cut.Nest(rib.One(r, doc), nil, nil)
 	for k := range l.Sheets {
 		var b bytes.Buffer
 		if err := shop.Drilling(doc, l, k).Write(&b); err != nil {

@@ -173,7 +173,7 @@ func TestClampsOnPlates(t *testing.T) {
 	if n != 3*first { // a crown and a tick across either leg
 		t.Errorf("%d lines on the plates for %d staples", n, first)
 	}
-	for _, p := range cut.Plates(rib.One(j.rib, j.doc)) {
+	for _, p := range cut.Plates(rib.One(j.rib, j.doc), nil) {
 		ring := geom.Ring(p.Outline.Flatten(geom.Flat))
 		if len(p.Clamps) != 3*j.t.Fasteners.Count(p.Gusset, p.Face) {
 			t.Errorf("%s: %d lines", p.ID, len(p.Clamps))

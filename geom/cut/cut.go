@@ -124,17 +124,18 @@ type Plate struct {
 }
 
 // Plates returns the kinds of plates of all the ribs: rib by rib, joint by joint, the first face before the second, and the
-// rib's webs behind its plates.
-func Plates(set rib.Set) []Plate {
+// rib's webs behind its plates. clamps are the fasteners of each rib, as fasten.Of places them; nil: they are worked out.
+func Plates(set rib.Set, clamps []fasten.Pattern) []Plate {
 	out := bare(set)
-	patterns := make([]fasten.Pattern, len(set))
-	for i, e := range set {
-		patterns[i] = fasten.Of(e.Rib, e.Doc)
+	if clamps == nil {
+		for _, e := range set {
+			clamps = append(clamps, fasten.Of(e.Rib, e.Doc))
+		}
 	}
 	for k := range out {
 		if p := &out[k]; p.Gusset >= 0 {
 			own := set[p.Entry].Rib.Gussets[p.Gusset].OwnAxes(p.Face)
-			for _, m := range patterns[p.Entry].Marks(p.Gusset, p.of) {
+			for _, m := range clamps[p.Entry].Marks(p.Gusset, p.of) {
 				p.Clamps = append(p.Clamps, [2]geom.Pt{own.Pt(m[0]), own.Pt(m[1])})
 			}
 		}

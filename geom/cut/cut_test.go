@@ -67,7 +67,7 @@ func TestNest(t *testing.T) {
 	} {
 		r, doc := bare(t, c.name, ribfile.Saw{Plates: c.tool}, ribfile.Sheet{Grain: c.sheet})
 		doc.Gusset.Grain = c.rule
-		l := cut.Nest(rib.One(r, doc), nil)
+		l := cut.Nest(rib.One(r, doc), nil, nil)
 		what := fmt.Sprintf("%s, %s, grain %s, %s", c.name, c.tool, c.rule, c.sheet)
 		checkOnce(t, what, r, l)
 		checkGrain(t, what, doc, l)
@@ -130,7 +130,7 @@ func checkGrain(t *testing.T, what string, doc *ribfile.Doc, l cut.Layout) {
 // TestPlates: both faces, the second the mirror image, and its own axes along the cap.
 func TestPlates(t *testing.T) {
 	r, doc := bare(t, wren, ribfile.Saw{}, ribfile.Sheet{})
-	all := cut.Plates(rib.One(r, doc))
+	all := cut.Plates(rib.One(r, doc), nil)
 	if len(all) != 2*len(r.Gussets) {
 		t.Fatalf("%d kinds for %d plates on two faces", len(all), len(r.Gussets))
 	}
@@ -200,7 +200,7 @@ func TestFindings(t *testing.T) {
 		{wren, ribfile.Saw{Plates: "line"}, []ribfile.SheetStock{offcut, {Length: 600, Width: 300}}, "", ""},
 	} {
 		r, doc := bare(t, c.name, c.saw, ribfile.Sheet{Stock: c.stock})
-		l := cut.Nest(rib.One(r, doc), nil)
+		l := cut.Nest(rib.One(r, doc), nil, nil)
 		found := append(cut.Check(r, doc), l.Findings(doc)...)
 		seen := map[string]bool{}
 		found = slices.DeleteFunc(found, func(f finding.Finding) bool { twice := seen[f.Code]; seen[f.Code] = true; return twice })
@@ -296,7 +296,7 @@ func permute(o []int, k int, f func([]int)) {
 // TestHoles: one for every round plate, in an order shorter than by rows.
 func TestHoles(t *testing.T) {
 	r, doc := bare(t, wren, ribfile.Saw{Plates: "hole-saw", HoleSaw: 42}, ribfile.Sheet{})
-	l := cut.Nest(rib.One(r, doc), nil)
+	l := cut.Nest(rib.One(r, doc), nil, nil)
 	for k, s := range l.Sheets {
 		n := 0
 		for _, p := range s.Placed {
@@ -338,7 +338,7 @@ func BenchmarkNest(b *testing.B) {
 		r, doc := bare(b, name, ribfile.Saw{}, ribfile.Sheet{})
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				l := cut.Nest(rib.One(r, doc), nil)
+				l := cut.Nest(rib.One(r, doc), nil, nil)
 				b.ReportMetric(float64(len(l.Sheets)), "sheets")
 			}
 		})

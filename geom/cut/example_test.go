@@ -22,7 +22,7 @@ saw = { plates = "hole-saw", hole_saw = 40, hole_saw_kerf = 2 }
 `))
 	section, _ := rib.Section(doc, nil)
 	r, _ := rib.Build(doc, section)
-	l := cut.Nest(rib.One(r, doc), nil)
+	l := cut.Nest(rib.One(r, doc), nil, nil)
 	fmt.Printf("saw of %g mm: plates of %g mm\n", l.Tool.Saw, l.Tool.Gives())
 	for _, s := range l.Sheets {
 		fmt.Printf("%d × %s: %d plates, %.0f %%\n", s.Count, l.Stock[s.Stock].Name, len(s.Placed), 100*l.Fill(s))

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"ribwright/geom"
+	"ribwright/geom/fasten"
 	"ribwright/geom/pack"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -75,10 +76,10 @@ const effortStep = 100_000
 const mostNested = 6000
 
 // Nest lays the plates of the set out on the sheets in stock: a very large set in lots, unless sheets are counted.
-// progress may be nil.
-func Nest(set rib.Set, progress func(done, all int)) Layout {
+// clamps are those of Plates. progress may be nil.
+func Nest(set rib.Set, clamps []fasten.Pattern, progress func(done, all int)) Layout {
 	doc := set.Shared()
-	l := Layout{Tool: ToolOf(doc), Ply: MainPly(set), Plates: Plates(set), Stock: stock(doc)}
+	l := Layout{Tool: ToolOf(doc), Ply: MainPly(set), Plates: Plates(set, clamps), Stock: stock(doc)}
 	counts := make([]int, len(l.Plates))
 	for k, p := range l.Plates {
 		if p.Apart == Together {

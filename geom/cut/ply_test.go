@@ -20,7 +20,7 @@ func TestPly(t *testing.T) {
 	if got := cut.MainPly(set); got.Thickness != 1.5 {
 		t.Errorf("the sheets are %+v", got)
 	}
-	l := cut.Nest(set, nil)
+	l := cut.Nest(set, nil, nil)
 	apart := 0
 	for _, p := range l.Plates {
 		if (p.Apart == cut.OtherPly) != (p.Entry == 0) {
@@ -51,7 +51,7 @@ func TestHands(t *testing.T) {
 	for i := range one.Gussets {
 		one.Gussets[i].Faces = 1
 	}
-	all := cut.Plates(rib.Set{{Name: "R3", Doc: doc, Rib: &one}})
+	all := cut.Plates(rib.Set{{Name: "R3", Doc: doc, Rib: &one}}, nil)
 	if len(all) != 2*len(r.Gussets) {
 		t.Fatalf("%d kinds of plates for %d joints", len(all), len(r.Gussets))
 	}

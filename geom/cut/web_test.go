@@ -49,7 +49,7 @@ func TestWebsOnSheets(t *testing.T) {
 		r, doc := webbed(t, c.more)
 		doc.Sheet.Effort = 0 // whether there is a place, not how good a one
 		set := rib.One(r, doc)
-		l := cut.Nest(set, nil)
+		l := cut.Nest(set, nil, nil)
 		codes := ""
 		for _, f := range append(cut.FindWebs(set), l.Findings(doc)...) {
 			codes += f.Code
@@ -68,7 +68,7 @@ func TestWebsOnSheets(t *testing.T) {
 	if fs := cut.FindWebs(set); len(fs) != 1 || fs[0].Code != "web-plywood" || fs[0].Key != "web.thickness" {
 		t.Errorf("a web of other plywood: %v", fs)
 	}
-	l := cut.Nest(set, nil)
+	l := cut.Nest(set, nil, nil)
 	for _, s := range l.Sheets {
 		for _, p := range s.Placed {
 			if id := l.Plates[p.Plate].ID; strings.HasPrefix(id, "web") {
@@ -82,7 +82,7 @@ func TestWebsOnSheets(t *testing.T) {
 // is the mirror image of the first's.
 func TestWebKerf(t *testing.T) {
 	r, doc := webbed(t, "web = { faces = \"both\" }\nsaw = { plates = \"laser\", laser_kerf = 0.4 }\n")
-	plates, tool := cut.Plates(rib.One(r, doc)), cut.ToolOf(doc)
+	plates, tool := cut.Plates(rib.One(r, doc), nil), cut.ToolOf(doc)
 	if len(plates) != 2 || plates[0].ID != "web" || plates[1].ID != "web/2" {
 		t.Fatalf("%d plates", len(plates))
 	}
