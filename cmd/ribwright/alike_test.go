@@ -21,12 +21,8 @@ func alikeWing(t *testing.T, second, third string) *project {
 // drawn is everything that is written of a kind of rib by itself.
 func drawn(t *testing.T, j *job) map[string]string {
 	t.Helper()
-	files, err := (&app{out: io.Discard, err: io.Discard}).outputs(j, ofRib, &options{})
-	if err != nil {
-		t.Fatal(err)
-	}
 	out := map[string]string{}
-	for _, f := range files {
+	for _, f := range outputs(t, j, ofRib) {
 		var b bytes.Buffer
 		if err := f.write(&b); err != nil {
 			t.Fatal(err)
@@ -103,4 +99,18 @@ func TestAlikeNames(t *testing.T) {
 	if d := drawn(t, p.jobs[1]); !strings.Contains(d["jig.svg"], "also called inner") {
 		t.Error("the drawing does not tell the names")
 	}
+}
+
+// outputs makes the files of a folder without writing them.
+func outputs(tb testing.TB, j *job, which part) []file {
+	tb.Helper()
+	var out []file
+	for _, g := range j.groups(which, &options{}) {
+		files, err := g(&app{out: io.Discard, err: io.Discard})
+		if err != nil {
+			tb.Fatal(err)
+		}
+		out = append(out, files...)
+	}
+	return out
 }

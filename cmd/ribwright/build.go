@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -11,9 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"ribwright/export"
-	"ribwright/export/list"
-	"ribwright/export/shop"
 	"ribwright/geom/ribfile"
 )
 
@@ -61,48 +59,50 @@ func (a *app) build(args []string, o *options) error {
 	return a.buildSet(p, dir, o)
 }
 
-// buildSet writes the outputs of several kinds of rib. A rib's folder is written as soon as its drawings are made.
-func (a *app) buildSet(p *project, dir string, o *options) error {
-	counts, errs := make([]int, len(p.jobs)), make([]error, len(p.jobs))
-	step := counter(len(p.jobs), a.progress("drawing the ribs"))
-	together(len(p.jobs), func(i int) {
-		j := p.jobs[i].full()
-		counts[i], errs[i] = a.folder(j, ofRib, filepath.Join(dir, j.kind.Name), o)
-		step()
-	})
-	if err := errors.Join(errs...); err != nil {
-		return err
-	}
-	n, err := a.folder(p.first(), inSet, dir, o)
-	if err != nil {
-		return err
-	}
-	if err := a.removeRibs(p, dir); err != nil {
-		return err
-	}
-	for _, c := range counts {
-		n += c
-	}
-	return a.summarySet(p, dir, n)
-}
-
 // folder writes a folder's files, and returns how many.
 func (a *app) folder(j *job, which part, dir string, o *options) (int, error) {
-	files, err := a.outputs(j, which, o)
+	made, err := makeFolder(dir)
 	if err != nil {
 		return 0, err
 	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return 0, fmt.Errorf("the folder for the output cannot be made: %w", err)
-	}
-	if err := writeAll(dir, files); err != nil {
+	d := &draft{dir: dir, made: made}
+	defer d.drop()
+	if err := a.fill(j, which, d, o); err != nil {
 		return 0, err
 	}
-	return len(files), a.removeStale(dir, files)
+	if err := d.keep(); err != nil {
+		return 0, err
+	}
+	return len(d.names), a.removeStale(dir, d.names)
+}
+
+// fill makes a folder's files; what is drawn is let go as soon as it is written.
+func (a *app) fill(j *job, which part, d *draft, o *options) error {
+	groups := j.groups(which, o)
+	parts, errs, notes := make([]draft, len(groups)), make([]error, len(groups)), make([]bytes.Buffer, len(groups))
+	together(len(groups), func(i int) {
+		parts[i].dir = d.dir
+		files, err := groups[i](&app{a.out, &notes[i]})
+		if errs[i] = err; err == nil {
+			errs[i] = parts[i].write(files)
+		}
+	})
+	for i := range parts {
+		d.names, d.temps = append(d.names, parts[i].names...), append(d.temps, parts[i].temps...)
+	}
+	for i := range notes {
+		if errs[i] != nil {
+			return errs[i]
+		}
+		if _, err := notes[i].WriteTo(a.err); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // removeStale takes away what an older build left that this one does not write: nobody shall cut by it.
-func (a *app) removeStale(dir string, files []file) error {
+func (a *app) removeStale(dir string, written []string) error {
 	names, err := filepath.Glob(filepath.Join(dir, "drill-*.ngc"))
 	if err != nil {
 		return err
@@ -114,7 +114,7 @@ func (a *app) removeStale(dir string, files []file) error {
 	}
 	for _, name := range append(names, "holes.csv", "scarfs.csv", "wing.csv", "wing-spars.csv") {
 		name = filepath.Base(name)
-		if slices.ContainsFunc(files, func(f file) bool { return f.name == name }) {
+		if slices.Contains(written, name) {
 			continue
 		}
 		switch err := os.Remove(filepath.Join(dir, name)); {
@@ -124,115 +124,7 @@ func (a *app) removeStale(dir string, files []file) error {
 			return err
 		}
 	}
-	return a.removePictures(dir, files)
-}
-
-// removeRibs takes away what an older build left in the folders of ribs that the set has no longer.
-func (a *app) removeRibs(p *project, dir string) error {
-	found, err := filepath.Glob(filepath.Join(escape(dir), "*", "jig-tiles.pdf"))
-	if err != nil {
-		return err
-	}
-	for _, path := range found {
-		old := filepath.Dir(path)
-		if slices.ContainsFunc(p.jobs, func(j *job) bool { return j.kind.Name == filepath.Base(old) }) {
-			continue
-		}
-		if err := a.removeStale(old, nil); err != nil {
-			return err
-		}
-		if err := os.Remove(filepath.Join(old, ribLists)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return err
-		}
-		if left, err := os.ReadDir(old); err == nil && len(left) == 0 {
-			if err := os.Remove(old); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// ribLists holds the lists for reading.
-const ribLists = "lists.md"
-
-// outputs lists the files of a folder.
-func (a *app) outputs(j *job, which part, o *options) ([]file, error) {
-	files, err := a.drawings(j, which, o)
-	if err != nil {
-		return nil, err
-	}
-	tables := j.tables(which, true)
-	files = append(files, file{ribLists, func(w io.Writer) error { return list.Markdown(w, shop.Book(j.title(which), tables)...) }})
-	if which&inSet == 0 {
-		return files, nil
-	}
-	listed := tables
-	if which == inSet|ofRib { // lists.md of a wing of one kind is that of its rib
-		listed = slices.Concat(tables, j.wingTables())
-	}
-	for _, t := range listed {
-		files = append(files, file{t.ID + ".csv", func(w io.Writer) error { return list.CSV(w, t) }})
-	}
-	if hasHoles(j) {
-		for k := range j.layout().Sheets {
-			files = append(files, file{fmt.Sprintf("drill-%d.ngc", k+1), shop.Drilling(j.project.doc, j.layout(), k).Write})
-		}
-	}
-	return append(files,
-		file{"lists.json", func(w io.Writer) error { return list.JSON(w, tables...) }},
-		file{"report.json", j.report().Write},
-	), nil
-}
-
-// title is what the lists of a folder are headed with: the kind of rib where it has a folder of its own.
-func (j *job) title(which part) string {
-	if which&inSet == 0 {
-		return "Rib " + j.kind.Name
-	}
-	return j.project.doc.Title
-}
-
-// tables returns the lists of a kind of rib, of the set, or of both, in the order of the work; those of the sheets of plywood, and of what to buy,
-// only where they are asked for.
-func (j *job) tables(which part, withSheets bool) []export.Table {
-	if which&inSet == 0 {
-		return shop.Tables(j.rib, j.doc, j.board(), j.take)
-	}
-	return j.project.tables(which, withSheets)
-}
-
-// tables returns the lists of the set, and of its only rib where that is asked for too.
-func (p *project) tables(which part, withSheets bool) []export.Table {
-	j := p.first()
-	var out []export.Table
-	if which&ofRib != 0 {
-		out = shop.Tables(j.rib, j.doc, j.board(), j.take)
-	} else {
-		out = append(shop.SetTables(p.set(), p.takes()), p.wingTables()...)
-	}
-	out = append(out, shop.Sessions(p.set(), p.sessions, p.batches), shop.Batches(p.set(), p.batches))
-	out = append(out, shop.BarTables(p.doc, p.bars())...)
-	if !withSheets {
-		return shop.InOrder(out)
-	}
-	buy := shop.BarsToBuy(p.doc, p.bars())
-	if hasPlates(j) {
-		out = append(out, shop.CutTables(p.doc, p.layout())...)
-		buy = append(buy, shop.PlywoodToBuy(p.doc, p.layout())...)
-	}
-	buy = append(buy, shop.ApartToBuy(p.set(), p.layout())...)
-	buy = append(buy, shop.FastenersToBuy(p.set(), p.takes())...)
-	buy = append(buy, shop.AdhesiveToBuy(p.doc, p.batches)...)
-	return shop.InOrder(append(out, shop.Buy(buy)))
-}
-
-// wingTables returns the lists of where ribs and spars stand, if there is a wing.
-func (p *project) wingTables() []export.Table {
-	if p.plan.SemiSpan == 0 {
-		return nil
-	}
-	return []export.Table{shop.Wing(p.doc, p.plan), shop.WingSpars(p.doc, p.plan, p.set())}
+	return a.removePictures(dir, written)
 }
 
 // summary says what was built of a single kind of rib, in a few lines.
@@ -263,31 +155,6 @@ func (a *app) summary(j *job, dir string, files int) error {
 		first = "wing.pdf, "
 	}
 	fmt.Fprintf(&b, "  files      %d in %s: begin with %sjig-tiles.pdf and lists.md\n", files, dir, first)
-	return a.endSummary(&b)
-}
-
-// summarySet says what was built of several kinds of rib.
-func (a *app) summarySet(p *project, dir string, files int) error {
-	u, ribs, sticks, plates, mixed, mass := p.doc.Units, 0, 0, 0, 0.0, 0.0
-	for _, j := range p.jobs {
-		n := j.rib.Count
-		ribs, sticks, plates = ribs+n, sticks+n*len(j.rib.Sticks), plates+n*platesOf(j)
-		mixed += float64(float64(n) * j.take.Adhesive.MixedG)
-		mass += float64(float64(n) * j.take.Mass.TotalG)
-	}
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %d ribs of %d kinds, %s\n", p.doc.Title, ribs, len(p.jobs), p.plan.Chords())
-	for _, form := range p.tableForms() {
-		fmt.Fprintf(&b, "  section    %s\n", form)
-	}
-	if words := p.sessions.Words(); words != "" {
-		fmt.Fprintf(&b, "  sessions   %s\n", words)
-	}
-	if words := p.batchWords(); words != "" {
-		fmt.Fprintf(&b, "  batches    %s\n", words)
-	}
-	fmt.Fprintf(&b, "  the set    %d sticks, %d plates, adhesive %s, mass %s\n", sticks, plates, grams(mixed, u), grams(mass, u))
-	fmt.Fprintf(&b, "  files      %d in %s: begin with wing.pdf and lists.md; each kind of rib has a folder with its name\n", files, dir)
 	return a.endSummary(&b)
 }
 

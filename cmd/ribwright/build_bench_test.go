@@ -42,18 +42,12 @@ func BenchmarkWing(b *testing.B) {
 
 // BenchmarkBuild is the whole way from the rib file to every output in memory.
 func BenchmarkBuild(b *testing.B) {
-	o := &options{}
-	a := &app{io.Discard, io.Discard}
 	for b.Loop() {
 		j, err := load("", nil)
 		if err != nil {
 			b.Fatal(err)
 		}
-		files, err := a.outputs(j.first(), inSet|ofRib, o)
-		if err != nil {
-			b.Fatal(err)
-		}
-		for _, f := range files {
+		for _, f := range outputs(b, j.first(), inSet|ofRib) {
 			if err := f.write(io.Discard); err != nil {
 				b.Fatal(err)
 			}

@@ -8,8 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
-	"sync"
 )
 
 // file is one output: a name and what writes it.
@@ -21,32 +19,80 @@ type file struct {
 // writeAll writes files into a folder: each to a temporary name first, and renamed only when all of them are
 // complete, so that an error in making them leaves older output whole, and no file is ever half written.
 func writeAll(dir string, files []file) error {
-	for _, f := range files {
-		if t, err := os.Stat(filepath.Join(dir, f.name)); err == nil && !t.Mode().IsRegular() {
-			return fmt.Errorf("%s is in the way: it is no file that could be written over", filepath.Join(dir, f.name))
+	d := &draft{dir: dir}
+	defer d.drop()
+	if err := d.write(files); err != nil {
+		return err
+	}
+	return d.keep()
+}
+
+// draft is files of a folder that are complete but for their names.
+type draft struct {
+	dir          string
+	names, temps []string
+	made         []string // folders that were made for it, the innermost first
+}
+
+// write adds files to the draft. Where one of them cannot be made, the first is told.
+func (d *draft) write(files []file) error {
+	temps, errs := make([]string, len(files)), make([]error, len(files))
+	together(len(files), func(i int) { temps[i], errs[i] = writeTemp(d.dir, files[i]) })
+	for i, f := range files {
+		if temps[i] != "" {
+			d.names, d.temps = append(d.names, f.name), append(d.temps, temps[i])
 		}
 	}
-	temps, errs := make([]string, len(files)), make([]error, len(files))
-	defer func() {
-		for _, t := range temps {
-			if t != "" {
-				os.Remove(t)
-			}
-		}
-	}()
-	together(len(files), func(i int) { temps[i], errs[i] = writeTemp(dir, files[i]) })
 	for i, err := range errs {
 		if err != nil {
-			return fmt.Errorf("%s cannot be written: %w", filepath.Join(dir, files[i].name), err)
+			return fmt.Errorf("%s cannot be written: %w", filepath.Join(d.dir, files[i].name), err)
 		}
-	}
-	for i, f := range files {
-		if err := os.Rename(temps[i], filepath.Join(dir, f.name)); err != nil {
-			return fmt.Errorf("%s cannot be written: %w", filepath.Join(dir, f.name), err)
-		}
-		temps[i] = ""
 	}
 	return nil
+}
+
+// keep gives the files their names.
+func (d *draft) keep() error {
+	for _, name := range d.names {
+		if t, err := os.Stat(filepath.Join(d.dir, name)); err == nil && !t.Mode().IsRegular() {
+			return fmt.Errorf("%s is in the way: it is no file that could be written over", filepath.Join(d.dir, name))
+		}
+	}
+	for i, name := range d.names {
+		if err := os.Rename(d.temps[i], filepath.Join(d.dir, name)); err != nil {
+			return fmt.Errorf("%s cannot be written: %w", filepath.Join(d.dir, name), err)
+		}
+		d.temps[i] = ""
+	}
+	d.made = nil
+	return nil
+}
+
+// drop takes away what was not kept.
+func (d *draft) drop() {
+	for _, t := range d.temps {
+		if t != "" {
+			os.Remove(t)
+		}
+	}
+	for _, dir := range d.made { // as far as they are empty
+		os.Remove(dir)
+	}
+}
+
+// makeFolder makes a folder, and returns what it made, the innermost first.
+func makeFolder(dir string) ([]string, error) {
+	var made []string
+	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
+		if _, err := os.Stat(at); err == nil || at == filepath.Dir(at) {
+			break
+		}
+		made = append(made, at)
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return nil, fmt.Errorf("the folder for the output cannot be made: %w", err)
+	}
+	return made, nil
 }
 
 // writeTemp writes one file under a temporary name in the folder it belongs to, and returns that name.
@@ -71,20 +117,6 @@ func writeTemp(dir string, f file) (name string, err error) {
 		return "", err
 	}
 	return name, nil
-}
-
-// together does n things, as many at once as there are processors.
-func together(n int, do func(i int)) {
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var all sync.WaitGroup
-	for i := range n {
-		free <- struct{}{}
-		all.Go(func() {
-			defer func() { <-free }()
-			do(i)
-		})
-	}
-	all.Wait()
 }
 
 // writeOne writes to a file, or to the standard output for "-". The standard output, and what is no plain file,

@@ -132,7 +132,7 @@ func (a *app) drawPictures(d export.Drawing, base, input string, o *options) err
 }
 
 // removePictures takes away the pictures that an older build left and this one does not write.
-func (a *app) removePictures(dir string, files []file) error {
+func (a *app) removePictures(dir string, written []string) error {
 	n, last := 0, ""
 	for _, s := range sheets() {
 		found, err := filepath.Glob(filepath.Join(escape(dir), s.base()+"*.png"))
@@ -140,7 +140,7 @@ func (a *app) removePictures(dir string, files []file) error {
 			return err
 		}
 		for _, path := range found {
-			if slices.ContainsFunc(files, func(f file) bool { return f.name == filepath.Base(path) }) || !isPicture(path) {
+			if slices.Contains(written, filepath.Base(path)) || !isPicture(path) {
 				continue
 			}
 			if err := os.Remove(path); err != nil {

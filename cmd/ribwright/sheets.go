@@ -25,6 +25,7 @@ type sheet struct {
 	paged   bool     // it is laid out for the paper, and corrected for the printer
 	proof   bool     // draw --proof draws it of a rib with errors too
 	set     bool     // a set of several kinds of rib has it once, not each kind
+	turn    int      // when build makes it: −1 first, as it takes long, or last, 1, as it waits for one of those
 	make    func(*job, *options) (export.Drawing, error)
 	pages   func(*job, shop.Page) export.Drawing // the same over pages, for PDF; left out: PDF holds one sheet
 	anyWay  bool                                 // its pages are the same whichever way round the paper lies
@@ -43,18 +44,18 @@ func sheets() []sheet {
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.Jig(j.rib, j.doc, j.board(), j.found), nil
 			}},
-		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, make: tiles},
+		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, turn: -1, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.Plates(j.rib, j.doc, j.take.Fasteners), nil
 			},
 			there: func(j *job) bool { return len(j.rib.Gussets)+len(j.rib.Web.Outline) > 0 }},
-		{name: "sheets", about: "the plates on sheets of plywood", set: true, anyWay: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
+		{name: "sheets", about: "the plates on sheets of plywood", set: true, anyWay: true, turn: -1, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
 			make: func(j *job, _ *options) (export.Drawing, error) {
 				return shop.SheetFile(j.project.doc, j.layout()), nil
 			},
 			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.project.doc, j.layout()) }},
-		{name: "holes", about: "pilot holes for the hole saw", set: true, anyWay: true, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
+		{name: "holes", about: "pilot holes for the hole saw", set: true, anyWay: true, turn: 1, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.project.doc, j.layout()), nil },
 			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.project.doc, j.layout(), p) }},
 		barSheet(),
@@ -165,6 +166,14 @@ func tiles(j *job, o *options) (export.Drawing, error) {
 	return d, nil
 }
 
+// part says whether a set has the sheet once, or every kind of rib.
+func (s sheet) part() part {
+	if s.set {
+		return inSet
+	}
+	return ofRib
+}
+
 func (s sheet) base() string { return cmp.Or(s.file, s.name) }
 
 func findSheet(name string) (sheet, error) {
@@ -192,34 +201,27 @@ func sheetNames() string {
 	return out
 }
 
-// drawings makes the files of every sheet that the rib has. A sheet that a format cannot hold is left out of
+// files makes the sheet's files, none where the rib has no such sheet. A sheet that a format cannot hold is left out of
 // it, with a note.
-func (a *app) drawings(j *job, which part, o *options) ([]file, error) {
-	all := slices.DeleteFunc(sheets(), func(s sheet) bool {
-		in := ofRib
-		if s.set {
-			in = inSet
-		}
-		return which&in == 0 || s.there != nil && !s.there(j)
-	})
-	made, errs := make([]map[string]export.Drawing, len(all)), make([]error, len(all))
-	together(len(all), func(i int) { made[i], errs[i] = all[i].drawAll(j, o) })
+func (s sheet) files(a *app, j *job, o *options) ([]file, error) {
+	if s.there != nil && !s.there(j) {
+		return nil, nil
+	}
+	made, err := s.drawAll(j, o)
+	if err != nil {
+		return nil, err
+	}
 	var files []file
-	for i, s := range all {
-		if errs[i] != nil {
-			return nil, errs[i]
+	for _, format := range s.build {
+		name, d := s.base()+"."+format, made[format]
+		if long := longestSide(d); format == "pdf" && long > pdf.MaxSide {
+			fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
+			continue
 		}
-		for _, format := range s.build {
-			name, d := s.base()+"."+format, made[i][format]
-			if long := longestSide(d); format == "pdf" && long > pdf.MaxSide {
-				fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
-				continue
-			}
-			files = append(files, file{name, drawing(d, format, j.doc.Drawing.DXFUnits)})
-		}
-		if o.png > 0 {
-			files = append(files, a.pictures(s.base(), made[i][s.build[len(s.build)-1]], o.png)...)
-		}
+		files = append(files, file{name, drawing(d, format, j.doc.Drawing.DXFUnits)})
+	}
+	if o.png > 0 {
+		files = append(files, a.pictures(s.base(), made[s.build[len(s.build)-1]], o.png)...)
 	}
 	return files, nil
 }
