@@ -264,9 +264,13 @@ func (p *planner) capPlaces(m *member) []Block {
 // loose tells that a member is not held.
 func (p *planner) loose(m *member) {
 	mid := m.ends[0].Lerp(m.ends[1], 0.5)
+	until := ""
+	if p.r.Web.Near { // it is glued on in the jig, and reaches over every member
+		until = " until the web is glued on, which holds it from then on"
+	}
 	p.find(finding.Finding{Severity: finding.Warning, Code: "jig-loose", Key: "jig.block_length", Part: m.id, At: []geom.Pt{mid},
 		Message: fmt.Sprintf("The jig does not hold %s well: beside it there is not the room for the blocks it wants.", m.id),
-		Fix:     "Make the blocks smaller (block_length, block_width), the relief holes (relief) or the room around the plates (room); or hold it with a clamp or by hand."})
+		Fix:     "Make the blocks smaller (block_length, block_width), the relief holes (relief) or the room around the plates (room); or hold it with a clamp or by hand" + until + "."})
 }
 
 // checkSlide tells of a member that blocks cannot hold well wherever they stand.
