@@ -96,7 +96,8 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 	var all []choice
 	least := math.MaxInt
 	t.runs, t.labels = t.ink.runs(), t.ink.labels()
-	grounds := map[bool]*ground{false: newGround(t.runs, false), true: newGround(t.runs, true)}
+	upright := newGround(t.runs)
+	grounds := map[bool]*ground{false: upright, true: upright.flip()}
 	for _, l := range t.layouts() {
 		for _, flip := range []bool{false, true} {
 			c := choice{lay: l, cover: newCover(grounds[flip], l.window.W(), l.window.H(), paper.Overlap, flip)}

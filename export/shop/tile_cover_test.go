@@ -107,7 +107,11 @@ func TestCoverSlots(t *testing.T) {
 			ink = append(ink, itemInk{segs: []inkLine{{a: a, b: b, box: geom.NewBox(a, b)}}})
 		}
 		w, h, overlap := 70+400*r.Float64(), 70+400*r.Float64(), 8+20*r.Float64()
-		c := newCover(newGround(ink.runs(), n%2 == 1), w, h, overlap, n%2 == 1)
+		g := newGround(ink.runs())
+		if n%2 == 1 {
+			g = g.flip()
+		}
+		c := newCover(g, w, h, overlap, n%2 == 1)
 		shift := r.Float64() * c.pitch()
 		slots := c.slots(shift, float64(r.IntN(3))/2)
 		if len(slots) > windows(c.tops(shift)) {

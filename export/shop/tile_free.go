@@ -42,14 +42,18 @@ type cells struct{ x0, y0, x1, y1 int }
 
 // around returns the squares that a box with air around it meets, those off the paper too.
 func (p *freePaper) around(b geom.Box, air float64) cells {
-	return p.about(b.Min, air).with(p.about(b.Max, air))
+	return p.about(p.at(b.Min), air).with(p.about(p.at(b.Max), air))
 }
 
-// about returns the squares that a point with air around it meets.
+// at returns a place in squares from the lower left corner.
+func (p *freePaper) at(q geom.Pt) geom.Pt {
+	return geom.Pt{X: (q.X - p.box.Min.X) / p.cell, Y: (q.Y - p.box.Min.Y) / p.cell}
+}
+
+// about returns the squares that a point with air around it meets. The point is counted in squares.
 func (p *freePaper) about(q geom.Pt, air float64) cells {
-	o := p.box.Min
-	at := func(v float64) int { return int(math.Floor(v / p.cell)) }
-	return cells{at(q.X - air - o.X), at(q.Y - air - o.Y), at(q.X + air - o.X), at(q.Y + air - o.Y)}
+	air /= p.cell
+	return cells{int(math.Floor(q.X - air)), int(math.Floor(q.Y - air)), int(math.Floor(q.X + air)), int(math.Floor(q.Y + air))}
 }
 
 // with returns the least block that holds both.
@@ -60,7 +64,10 @@ func (c cells) with(d cells) cells {
 // mark marks squares as inked.
 func (p *freePaper) mark(c cells) {
 	c.x0, c.y0, c.x1, c.y1 = max(0, c.x0), max(0, c.y0), min(p.cols-1, c.x1), min(p.rows-1, c.y1)
-	for w := c.x0 >> 6; w <= c.x1>>6 && c.x0 <= c.x1; w++ {
+	if c.x0 > c.x1 {
+		return
+	}
+	for w := c.x0 >> 6; w <= c.x1>>6; w++ {
 		mask := wordMask(w, c.x0, c.x1)
 		for y := c.y0; y <= c.y1; y++ {
 			p.inked[y*p.words+w] |= mask
@@ -73,15 +80,18 @@ func (p *freePaper) take(b geom.Box, air float64) { p.mark(p.around(b, air)) }
 
 // chain marks lines that mostly follow each other, moved, with air around them.
 func (p *freePaper) chain(lines []inkLine, move geom.Pt, air float64) {
-	var end geom.Pt
+	var end, was geom.Pt // of the line before, and the same counted in squares
 	var at cells
 	for i := range lines {
-		a, b, from := lines[i].a.Add(move), lines[i].b.Add(move), at
-		if i == 0 || a != end {
+		l := &lines[i]
+		from, a := at, was
+		if i == 0 || l.a != end {
+			a = p.at(l.a.Add(move))
 			from = p.about(a, air)
 		}
-		end, at = b, p.about(b, air)
-		if n := int(a.Dist(b)/p.cell) + 1; n == 1 || math.Abs(a.X-b.X) < fuzz || math.Abs(a.Y-b.Y) < fuzz {
+		b := p.at(l.b.Add(move))
+		end, was, at = l.b, b, p.about(b, air)
+		if n := int(a.Dist(b)) + 1; n == 1 || math.Abs(a.X-b.X) < fuzz || math.Abs(a.Y-b.Y) < fuzz {
 			p.mark(from.with(at))
 		} else {
 			p.slope(a, b, n, air)
@@ -89,16 +99,21 @@ func (p *freePaper) chain(lines []inkLine, move geom.Pt, air float64) {
 	}
 }
 
-// slope marks a line that slopes, in so many steps.
+// slope marks a line that slopes, in so many steps. Its ends are counted in squares.
 func (p *freePaper) slope(a, b geom.Pt, n int, air float64) {
-	t0, t1, ok := boxQuad(p.box.Grow(air+p.cell)).within(a, b)
-	if !ok {
-		return
+	paper := geom.NewBox(geom.Pt{}, geom.Pt{X: float64(p.cols), Y: float64(p.rows)}).Grow(air/p.cell + 1)
+	first, last := 0, n-1
+	if !paper.Holds(a) || !paper.Holds(b) {
+		t0, t1, ok := boxQuad(paper).within(a, b)
+		if !ok {
+			return
+		}
+		first, last = int(t0*float64(n)), min(n-1, int(t1*float64(n)))
 	}
-	first, last := int(t0*float64(n)), min(n-1, int(t1*float64(n)))
-	from := p.about(a.Lerp(b, float64(first)/float64(n)), air)
-	for i := first; i <= last; i++ {
-		to := p.about(a.Lerp(b, float64(i+1)/float64(n)), air)
+	step := b.Sub(a).Mul(1 / float64(n))
+	from := p.about(a.Along(step, float64(first)), air)
+	for i := first + 1; i <= last+1; i++ {
+		to := p.about(a.Along(step, float64(i)), air)
 		p.mark(from.with(to))
 		from = to
 	}

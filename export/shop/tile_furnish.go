@@ -24,7 +24,7 @@ func (t *tiling) furnish(k int) (furniture, bool) {
 		widths = t.panelWidths(p.free.box)
 	}
 	for _, square := range [2]bool{true, false} {
-		with := placing{t: t, p: p, free: p.free.clone(), f: furniture{panel: t.lay.panel}}
+		with := placing{t: t, p: p, blank: t.blank(p), free: p.free.clone(), f: furniture{panel: t.lay.panel}}
 		if square && !with.put(t.squareSide(), t.squareSide(), &with.f.square) {
 			continue
 		}
@@ -86,10 +86,11 @@ func (t *tiling) free(p *Tile) *freePaper {
 
 // placing is one try to find places on a page.
 type placing struct {
-	t    *tiling
-	p    *Tile
-	free *freePaper
-	f    furniture
+	t     *tiling
+	p     *Tile
+	blank geom.Box // in rib axes
+	free  *freePaper
+	f     furniture
 }
 
 // rest finds places for everything but the square; words of no width have theirs already.
@@ -166,6 +167,9 @@ func (r *placing) inside(w, h float64, into *geom.Box) bool {
 }
 
 func (r *placing) take(w, h float64, into *geom.Box, fit func(geom.Box) bool) bool {
+	if !r.t.lay.roll && !r.t.room.mayFit(r.blank, w, h) {
+		return false
+	}
 	b, ok := r.free.find(w, h, fit)
 	if ok {
 		*into = b
