@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync"
 
+	"ribwright/export/shop"
 	"ribwright/geom/batch"
 	"ribwright/geom/bend"
 	"ribwright/geom/cut"
@@ -63,6 +64,7 @@ type job struct {
 	take  takeoff.TakeOff
 	jig   jig.Jig
 	found []finding.Finding // about this rib, and the file's own
+	field func() shop.Field // while the drawings are made; see drawn
 	table string            // what the section's table was taken for, in words; empty for equations
 }
 
@@ -277,15 +279,6 @@ func (p *project) layOutKind(k wing.Kind) *job {
 		j.add(cut.Check(j.rib, j.doc))
 	}
 	return j
-}
-
-// board returns the plan of the board. Of a rib with errors, which is drawn as a proof, it is made here.
-func (j *job) board() jig.Jig {
-	if !finding.HasError(j.found) {
-		return j.jig
-	}
-	board, _ := jig.Plan(j.rib, j.doc)
-	return board
 }
 
 // add takes findings over, with their places in the rib file.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"sync"
 
 	"ribwright/export"
 	"ribwright/export/list"
@@ -21,9 +22,11 @@ type group func(a *app) ([]file, error)
 func (j *job) groups(which part, o *options) []group {
 	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return which&s.part() == 0 })
 	slices.SortStableFunc(all, func(a, b sheet) int { return cmp.Compare(a.turn, b.turn) })
+	one := *j
+	one.field = sync.OnceValue(j.drawn)
 	var out []group
 	for _, s := range all {
-		out = append(out, func(a *app) ([]file, error) { return s.files(a, j, o) })
+		out = append(out, func(a *app) ([]file, error) { return s.files(a, &one, o) })
 	}
 	out = append(out, func(*app) ([]file, error) { return j.listFiles(which), nil })
 	if which&inSet != 0 {

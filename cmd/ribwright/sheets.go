@@ -10,6 +10,8 @@ import (
 	"ribwright/export/pdf"
 	"ribwright/export/shop"
 	"ribwright/geom/cut"
+	"ribwright/geom/finding"
+	"ribwright/geom/jig"
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 	"ribwright/geom/takeoff"
@@ -42,7 +44,7 @@ func sheets() []sheet {
 			there: func(j *job) bool { return j.plan.SemiSpan > 0 }},
 		{name: "jig", about: "one sheet, full size", formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, proof: true,
 			make: func(j *job, _ *options) (export.Drawing, error) {
-				return shop.Jig(j.rib, j.doc, j.board(), j.found), nil
+				return shop.Jig(j.drawn()), nil
 			}},
 		{name: "tiles", about: "the jig over pages", file: "jig-tiles", formats: []string{"pdf"}, build: []string{"pdf"}, proof: true, paged: true, turn: -1, make: tiles},
 		{name: "plates", about: "the cut file", formats: []string{"svg", "dxf", "pdf"}, build: []string{"svg", "dxf"},
@@ -145,6 +147,23 @@ func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
 	return out, nil
 }
 
+// board returns the plan of the board. Of a rib with errors, which is drawn as a proof, it is made here.
+func (j *job) board() jig.Jig {
+	if !finding.HasError(j.found) {
+		return j.jig
+	}
+	board, _ := jig.Plan(j.rib, j.doc)
+	return board
+}
+
+// drawn returns what the roll and the pages of the jig drawing have in common.
+func (j *job) drawn() shop.Field {
+	if j.field != nil {
+		return j.field()
+	}
+	return shop.NewField(j.rib, j.doc, j.board(), j.found)
+}
+
 // hasPlates and hasHoles say whether the set has plates, and whether a hole saw cuts any of them.
 func hasPlates(j *job) bool {
 	return slices.ContainsFunc(j.layout().Plates, func(p cut.Plate) bool { return p.Apart == cut.Together })
@@ -159,7 +178,7 @@ func tiles(j *job, o *options) (export.Drawing, error) {
 	if err != nil {
 		return export.Drawing{}, err
 	}
-	d, err := shop.Tiles(j.rib, j.doc, j.board(), j.found, paper)
+	d, err := shop.Tiles(j.drawn(), paper)
 	if err != nil {
 		return d, usageError{err.Error()}
 	}

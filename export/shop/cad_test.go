@@ -40,7 +40,7 @@ func cadFile(t *testing.T, d export.Drawing, unit dxf.Unit) string {
 func onePage(t *testing.T, name string) map[string]export.Drawing {
 	t.Helper()
 	r, doc := layOut(t, name)
-	return map[string]export.Drawing{"jig": shop.Jig(r, doc, shop.BoardOf(r, doc), nil), "plates": shop.Plates(r, doc, fasten.Of(r, doc))}
+	return map[string]export.Drawing{"jig": shop.Jig(shop.NewField(r, doc, shop.BoardOf(r, doc), nil)), "plates": shop.Plates(r, doc, fasten.Of(r, doc))}
 }
 
 // TestDXFInGDAL reads the drawings in both units with GDAL: as many things on each layer as were drawn, the check

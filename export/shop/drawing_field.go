@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -40,6 +41,26 @@ type note struct {
 	number int
 	at     []geom.Pt
 	f      finding.Finding
+}
+
+// Field is what the jig drawing shows of the rib itself, on a roll and on pages alike. Made once it serves both, also at
+// the same time.
+type Field struct {
+	f     *field
+	found []finding.Finding
+}
+
+// NewField draws a rib with the board that is planned for it, and marks the findings.
+func NewField(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding) Field {
+	return Field{newField(r, doc, board, found), found}
+}
+
+// copied returns the field for a drawing that goes on with it.
+func (f Field) copied() *field {
+	c := *f.f
+	c.items, c.ids, c.places = slices.Clone(c.items), maps.Clone(c.ids), c.places.clone()
+	c.stretch = slices.Clone(c.stretch)
+	return &c
 }
 
 // newField draws the rib. Lines come first, so that every label sees them; then labels, those that can

@@ -24,6 +24,9 @@ type job struct {
 	found []finding.Finding
 }
 
+// drawn is the rib as the jig drawing shows it.
+func (j job) drawn() Field { return NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found) }
+
 // build makes a rib from the text of a rib file; a partial rib is a rib too.
 func build(t testing.TB, name, text string) job {
 	t.Helper()

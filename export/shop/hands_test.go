@@ -107,11 +107,11 @@ func TestHands(t *testing.T) {
 		j := kindOf(t, c.rib, c.change...)
 		checkJig(t, j)
 		paper := j.doc.Paper
-		tiles, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, paper)
+		tiles, err := Tiles(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil), paper)
 		if err != nil {
 			t.Fatal(err)
 		}
-		jig := words(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found))
+		jig := words(Jig(j.drawn()))
 		traveller := travellerFor(t, j, Page{W: 210, H: 297, Margin: 10})
 		for _, w := range c.jig {
 			if !strings.Contains(jig, w) {

@@ -6,9 +6,7 @@ import (
 	"ribwright/export"
 	"ribwright/geom"
 	"ribwright/geom/finding"
-	"ribwright/geom/jig"
 	"ribwright/geom/rib"
-	"ribwright/geom/ribfile"
 )
 
 // Sizes of the roll drawing, mm.
@@ -18,18 +16,18 @@ const (
 	gutter      = 10.0 // between the field and the strip below, and between the strip's parts
 )
 
-// Jig returns the jig drawing, with the board that is planned for the rib: one sheet, full size, for a roll of paper. Below the rib stand two squares to
+// Jig returns the jig drawing: one sheet, full size, for a roll of paper. Below the rib stand two squares to
 // measure, the line types, the tables of sticks, spars and joints, the findings that are marked, the cautions
 // and the title.
 //
 // A sheet longer than a file for printing takes (PDF ends at 5,080 mm) is not refused here; Tiles serves
 // every length.
-func Jig(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding) export.Drawing {
-	f := newField(r, doc, board, found)
+func Jig(plain Field) export.Drawing {
+	f, doc := plain.copied(), plain.f.doc
 	f.running()
 	f.boardMarks()
 	box := f.box()
-	s := newStrip(f, found, box.W())
+	s := newStrip(f, plain.found, box.W())
 	w := math.Max(box.W(), s.w)
 	offset := geom.Pt{X: sheetMargin - box.Min.X, Y: sheetMargin + s.h + gutter - box.Min.Y}
 	sheet := export.Sheet{Name: "jig drawing", W: math.Ceil(w + 2*sheetMargin), H: math.Ceil(offset.Y + box.Max.Y + sheetMargin)}

@@ -15,7 +15,7 @@ import (
 func TestJigBlocks(t *testing.T) {
 	for _, j := range demos(t) {
 		plan, _ := jig.Plan(j.rib, j.doc)
-		items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
+		items := all(Jig(j.drawn()).Sheets[0])
 		outline, _ := byID(items, "outline")
 		base := outline.Path.Start.Sub(j.rib.Contour.Outline[0])
 		for _, b := range plan.Blocks {
@@ -59,10 +59,10 @@ func TestJigBlocks(t *testing.T) {
 // TestJigBlocksNone holds that [jig] blocks = "none" leaves the board away.
 func TestJigBlocksNone(t *testing.T) {
 	j := demos(t)[0]
-	with := len(all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0]))
+	with := len(all(Jig(j.drawn()).Sheets[0]))
 	none := *j.doc
 	none.Jig.Blocks = "none"
-	items := all(Jig(j.rib, &none, BoardOf(j.rib, &none), j.found).Sheets[0])
+	items := all(Jig(NewField(j.rib, &none, BoardOf(j.rib, &none), j.found)).Sheets[0])
 	for _, it := range items {
 		if strings.HasPrefix(it.Layer, "jig-") {
 			t.Fatalf("%s is drawn on layer %s", it.ID, it.Layer)

@@ -256,7 +256,7 @@ func TestAngleSign(t *testing.T) {
 // The demos show what the text promises: figures at every spar and block, and most sticks with their angles.
 func TestJigMeasuresDemos(t *testing.T) {
 	for _, j := range demos(t) {
-		items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
+		items := all(Jig(j.drawn()).Sheets[0])
 		if n := checkMeasures(t, j, items); n < 11 {
 			t.Errorf("%s: %d dimensions, want 7 stations and 4 depths", j.name, n)
 		}
@@ -299,7 +299,7 @@ func TestJigFaces(t *testing.T) {
 		for i := range j.rib.Gussets {
 			j.rib.Gussets[i].Faces = faces
 		}
-		items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), nil).Sheets[0])
+		items := all(Jig(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil)).Sheets[0])
 		near, far := 0, 0
 		for _, it := range items {
 			switch it.Layer {
@@ -329,7 +329,7 @@ func TestJigTitleLong(t *testing.T) {
 	j.doc = &doc
 	checkJig(t, j)
 	said := ""
-	for _, it := range all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), nil).Sheets[0]) {
+	for _, it := range all(Jig(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil)).Sheets[0]) {
 		if it.Text != nil && (it.Layer == layerTable || it.Layer == layerFrame) {
 			said += strings.ReplaceAll(it.Text.S, " ", "")
 		}
@@ -349,7 +349,7 @@ func TestJigTitle(t *testing.T) {
 			doc.Date = "2026-11-25"
 			doc.Drawing = ribfile.Drawing{Owner: "Flying Club of the Marsh", Number: "MW-12", Revision: "C", DrawnBy: "A. Builder", ApprovedBy: "B. Inspector"}
 		}
-		items := all(Jig(j.rib, &doc, BoardOf(j.rib, &doc), nil).Sheets[0])
+		items := all(Jig(NewField(j.rib, &doc, BoardOf(j.rib, &doc), nil)).Sheets[0])
 		for _, h := range append(heads, j.doc.Title, "jig drawing", "1 / 1") {
 			if !lettered(items, h) {
 				t.Errorf("the title lacks %q", h)

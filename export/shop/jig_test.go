@@ -20,7 +20,7 @@ import (
 // checkJig holds what every jig drawing must be.
 func checkJig(t *testing.T, j job) {
 	t.Helper()
-	d := Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)
+	d := Jig(j.drawn())
 	if err := d.Check(); err != nil {
 		t.Fatalf("%s: %v", j.name, err)
 	}
@@ -159,7 +159,7 @@ func TestJigPartial(t *testing.T) {
 			[]finding.Finding{{Severity: finding.Error, Message: "the caps fill the rib", At: []geom.Pt{{X: 100}, {X: 1e9}, {X: math.NaN()}}}}},
 		{"crowded", &rib.Rib{Chord: 300, Joints: []rib.Joint{{ID: "U1"}, {ID: "U2"}, {ID: "U3"}}}, doc, nil},
 	} {
-		d := Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)
+		d := Jig(j.drawn())
 		if err := d.Check(); err != nil {
 			t.Errorf("%s: %v", j.name, err)
 		}
@@ -179,7 +179,7 @@ func TestJigFindings(t *testing.T) {
 	}
 	j.found = append(j.found, finding.Finding{Severity: finding.Warning, Message: "no place"})
 	checkJig(t, j)
-	items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
+	items := all(Jig(j.drawn()).Sheets[0])
 	if lettered(items, "61") || !lettered(items, "60") {
 		t.Errorf("of 61 findings, 60 with places, the drawing marks 60: %v, 61: %v", lettered(items, "60"), lettered(items, "61"))
 	}
@@ -207,7 +207,7 @@ func TestJigFindingsOnNames(t *testing.T) {
 		j.found = append(j.found, finding.Finding{Severity: finding.Note, Message: "here", At: []geom.Pt{p}})
 	}
 	checkJig(t, j)
-	items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
+	items := all(Jig(j.drawn()).Sheets[0])
 	rings := 0
 	for _, it := range items {
 		if _, _, ok := it.Path.IsCircle(); ok && it.Layer == layerFinding && !it.Fill {
@@ -221,7 +221,7 @@ func TestJigFindingsOnNames(t *testing.T) {
 
 func TestJigStationsOfATable(t *testing.T) {
 	j := demos(t)[1]
-	items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), nil).Sheets[0])
+	items := all(Jig(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil)).Sheets[0])
 	// NACA 2412 (NACA Report 824, 1945) at 30 %: 7.88 and −4.12 % of 48 in.
 	for _, s := range []string{"14.400", "3.782", "-1.978"} {
 		if !lettered(items, s) {
@@ -235,7 +235,7 @@ func TestJigDeterministic(t *testing.T) {
 	var first []byte
 	for range 3 {
 		var b bytes.Buffer
-		if err := pdf.Write(&b, Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)); err != nil {
+		if err := pdf.Write(&b, Jig(j.drawn())); err != nil {
 			t.Fatal(err)
 		}
 		if first == nil {
@@ -250,7 +250,7 @@ func TestJigDeterministic(t *testing.T) {
 // The sheet goes through every writer.
 func TestJigWriters(t *testing.T) {
 	j := demos(t)[1]
-	d := Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)
+	d := Jig(j.drawn())
 	var b bytes.Buffer
 	for _, err := range []error{svg.Write(&b, d, 0), dxf.Write(&b, d, 0), pdf.Write(&b, d)} {
 		if err != nil {
@@ -269,7 +269,7 @@ func TestJigFineTable(t *testing.T) {
 		}
 		j.rib.Contour.Stations = append(j.rib.Contour.Stations, j.rib.Chord)
 		checkJig(t, j)
-		items := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), nil).Sheets[0])
+		items := all(Jig(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil)).Sheets[0])
 		if !lettered(items, j.doc.Units.Number(j.rib.Chord)) {
 			t.Errorf("stations every %g mm: the last one is missing", step)
 		}
@@ -304,7 +304,7 @@ thickness = "1/16 in"
 `
 	}
 	a, b := build(t, "inches", text("in")), build(t, "millimetres", text("mm"))
-	p, q := all(Jig(a.rib, a.doc, BoardOf(a.rib, a.doc), nil).Sheets[0]), all(Jig(b.rib, b.doc, BoardOf(b.rib, b.doc), nil).Sheets[0])
+	p, q := all(Jig(NewField(a.rib, a.doc, BoardOf(a.rib, a.doc), nil)).Sheets[0]), all(Jig(NewField(b.rib, b.doc, BoardOf(b.rib, b.doc), nil)).Sheets[0])
 	for _, id := range []string{"outline", "cap-upper", "cap-lower", "block-nose", "spar-front", "spar-front-largest", "plate-U1"} {
 		x, ok := byID(p, id)
 		y, ok2 := byID(q, id)

@@ -171,6 +171,11 @@ func newPlacer() *placer {
 	return &placer{}
 }
 
+// clone returns a placer that goes on by itself.
+func (p *placer) clone() *placer {
+	return &placer{lines: p.lines.clone(), labels: slices.Clone(p.labels), byPlace: p.byPlace.clone(), leaders: slices.Clone(p.leaders), dots: slices.Clone(p.dots)}
+}
+
 // place takes the cheapest of the candidates and keeps its place free. Candidates come in the order of
 // rising cost; of equals the first is taken. Where no leader comes through near by, it crosses what is in its
 // way, and is interrupted there. It is not ok where none of the places is free.

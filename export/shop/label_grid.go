@@ -3,6 +3,7 @@ package shop
 import (
 	"iter"
 	"math"
+	"slices"
 
 	"ribwright/geom"
 )
@@ -24,6 +25,11 @@ type lookup struct {
 type square struct{ x, y, first int32 }
 
 type link struct{ thing, next int32 }
+
+func (c lookup) clone() lookup {
+	c.squares, c.links, c.seen = slices.Clone(c.squares), slices.Clone(c.links), slices.Clone(c.seen)
+	return c
+}
 
 // span returns the squares that a box meets, by their first and last columns and rows.
 func span(b geom.Box) (x0, y0, x1, y1 int32) {
@@ -147,6 +153,8 @@ type gridLine struct {
 	hard bool // the outline of a part: no label may cross it
 }
 
+func (g lineGrid) clone() lineGrid { return lineGrid{g.lookup.clone(), slices.Clone(g.lines)} }
+
 // add takes in a path, arcs as chords.
 func (g *lineGrid) add(p geom.Path, hard bool) {
 	pts := p.Flatten(0.05)
@@ -210,6 +218,10 @@ type quadGrid struct {
 	lookup
 	quads []quad
 	boxes []geom.Box // about the quads, a little larger
+}
+
+func (g quadGrid) clone() quadGrid {
+	return quadGrid{g.lookup.clone(), slices.Clone(g.quads), slices.Clone(g.boxes)}
 }
 
 func (g *quadGrid) add(q quad) {

@@ -179,7 +179,7 @@ func TestCorrected(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plain := shop.Jig(r, doc, shop.BoardOf(r, doc), nil)
+		plain := shop.Jig(shop.NewField(r, doc, shop.BoardOf(r, doc), nil))
 		d := shop.Corrected(plain, p, doc.Units)
 		if err := d.Check(); err != nil {
 			t.Fatal(err)

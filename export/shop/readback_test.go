@@ -70,7 +70,7 @@ func TestDXFAreas(t *testing.T) {
 	python := outside.Python(t, "ezdxf")
 	for _, name := range ribFiles {
 		r, doc := layOut(t, name)
-		for what, d := range map[string]export.Drawing{"jig": shop.Jig(r, doc, shop.BoardOf(r, doc), nil), "plates": shop.Plates(r, doc, fasten.Of(r, doc))} {
+		for what, d := range map[string]export.Drawing{"jig": shop.Jig(shop.NewField(r, doc, shop.BoardOf(r, doc), nil)), "plates": shop.Plates(r, doc, fasten.Of(r, doc))} {
 			var b bytes.Buffer
 			if err := dxf.Write(&b, d, 0); err != nil {
 				t.Fatal(err)
@@ -128,7 +128,7 @@ func TestSVGForm(t *testing.T) {
 	number := regexp.MustCompile(`\d[eE][-+]?\d|-0[^.\d]|\d\.\d{5}|NaN|Inf`)
 	for _, name := range ribFiles {
 		r, doc := layOut(t, name)
-		for what, d := range map[string]export.Drawing{"jig": shop.Jig(r, doc, shop.BoardOf(r, doc), nil), "plates": shop.Plates(r, doc, fasten.Of(r, doc))} {
+		for what, d := range map[string]export.Drawing{"jig": shop.Jig(shop.NewField(r, doc, shop.BoardOf(r, doc), nil)), "plates": shop.Plates(r, doc, fasten.Of(r, doc))} {
 			var b bytes.Buffer
 			if err := svg.Write(&b, d, 0); err != nil {
 				t.Fatal(err)
@@ -226,7 +226,7 @@ func TestPDFPages(t *testing.T) {
 	pdfinfo := outside.Need(t, "pdfinfo")
 	for _, name := range ribFiles {
 		r, doc := layOut(t, name)
-		roll := pages(t, shop.Jig(r, doc, shop.BoardOf(r, doc), nil))
+		roll := pages(t, shop.Jig(shop.NewField(r, doc, shop.BoardOf(r, doc), nil)))
 		if len(roll) != 1 || !hasSquare(roll[0], 100) || !hasSquare(roll[0], 101.6) {
 			t.Errorf("%s: the roll has no true check squares of 100 mm and 4 in", name)
 		}

@@ -10,8 +10,6 @@ import (
 	"ribwright/export"
 	"ribwright/geom"
 	"ribwright/geom/finding"
-	"ribwright/geom/jig"
-	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
 
@@ -42,8 +40,8 @@ func (p Tile) Place(q geom.Pt) geom.Pt {
 // name, and crosses that it shares with its neighbours; windows in which there is nothing to draw are left
 // out. Where the paper says what the printer made of the square, pages are corrected by it. Paper that
 // leaves too little between its margins is an error.
-func Tiles(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding, paper ribfile.Paper) (export.Drawing, error) {
-	t, err := newTiling(newField(r, doc, board, found), found, paper)
+func Tiles(f Field, paper ribfile.Paper) (export.Drawing, error) {
+	t, err := newTiling(f.copied(), f.found, paper)
 	if err != nil {
 		return export.Drawing{}, err
 	}
@@ -51,8 +49,8 @@ func Tiles(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding,
 }
 
 // TilePlan returns the pages that Tiles draws, in the same order.
-func TilePlan(r *rib.Rib, doc *ribfile.Doc, board jig.Jig, found []finding.Finding, paper ribfile.Paper) ([]Tile, error) {
-	t, err := newTiling(newField(r, doc, board, found), found, paper)
+func TilePlan(f Field, paper ribfile.Paper) ([]Tile, error) {
+	t, err := newTiling(f.copied(), f.found, paper)
 	return t.tiles, err
 }
 

@@ -97,7 +97,7 @@ func TestTilesDeterministic(t *testing.T) {
 	j := demos(t)[1]
 	var b [2]bytes.Buffer
 	for i := range b {
-		d, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found, paper(t, "Letter"))
+		d, err := Tiles(j.drawn(), paper(t, "Letter"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -122,7 +122,7 @@ func BenchmarkTiles(b *testing.B) {
 	j := demos(b)[0]
 	p := paper(b, "A4")
 	for b.Loop() {
-		if _, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found, p); err != nil {
+		if _, err := Tiles(j.drawn(), p); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -131,6 +131,6 @@ func BenchmarkTiles(b *testing.B) {
 func BenchmarkJig(b *testing.B) {
 	j := demos(b)[0]
 	for b.Loop() {
-		Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found)
+		Jig(j.drawn())
 	}
 }

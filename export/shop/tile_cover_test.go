@@ -157,7 +157,7 @@ func TestSheetsOfTheDemo(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if plan, err := TilePlan(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, p); err != nil || len(plan) > c.most {
+		if plan, err := TilePlan(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil), p); err != nil || len(plan) > c.most {
 			t.Errorf("%s: %d pages, want at most %d (%v)", c.size, len(plan), c.most, err)
 		}
 	}

@@ -34,7 +34,7 @@ thickness = 1
 	r, found := rib.Build(doc, section)
 	board, _ := jig.Plan(r, doc)
 	paper, _ := ribfile.ParsePaper("A4", ribfile.MM)
-	drawing, err := shop.Tiles(r, doc, board, found, paper)
+	drawing, err := shop.Tiles(shop.NewField(r, doc, board, found), paper)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -43,7 +43,7 @@ thickness = 1
 		fmt.Printf("%s: %g × %g mm\n", s.Name, s.W, s.H)
 	}
 	roll, _ := ribfile.ParsePaper("roll 24in", ribfile.MM)
-	drawing, _ = shop.Tiles(r, doc, board, found, roll)
+	drawing, _ = shop.Tiles(shop.NewField(r, doc, board, found), roll)
 	fmt.Printf("on the roll %d sheet, %g mm high\n", len(drawing.Sheets), drawing.Sheets[0].H)
 	// Output:
 	// A1: 297 × 210 mm

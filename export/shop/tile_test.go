@@ -37,12 +37,12 @@ func TestPaperTooSmall(t *testing.T) {
 	j := demos(t)[0]
 	p := paper(t, "A4")
 	p.Margin.Top, p.Margin.Left, p.Margin.Right = 100, 60, 60
-	_, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, p)
+	_, err := Tiles(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil), p)
 	if err == nil || !strings.Contains(err.Error(), "210 mm × 297 mm") || !strings.Contains(err.Error(), "100 mm") {
 		t.Errorf("margins of 60 and 100 mm on A4: %v", err)
 	}
 	for _, s := range []string{"140x180", "A5", "roll 180"} {
-		if d, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, paper(t, s)); err != nil || len(d.Sheets) == 0 {
+		if d, err := Tiles(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil), paper(t, s)); err != nil || len(d.Sheets) == 0 {
 			t.Errorf("paper %s: %v, want pages", s, err)
 		}
 	}
@@ -67,11 +67,11 @@ func TestTiles(t *testing.T) {
 func TestTilePlan(t *testing.T) {
 	j, p := demos(t)[0], printed(t, "A3", "99x101")
 	d, plan := TilesAndPlan(t, j.rib, j.doc, j.found, p)
-	one, err := Tiles(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found, p)
+	one, err := Tiles(j.drawn(), p)
 	if err != nil || !reflect.DeepEqual(d, one) {
 		t.Errorf("Tiles draws something else (%v)", err)
 	}
-	if two, err := TilePlan(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found, p); err != nil || !reflect.DeepEqual(plan, two) {
+	if two, err := TilePlan(j.drawn(), p); err != nil || !reflect.DeepEqual(plan, two) {
 		t.Errorf("TilePlan plans something else (%v)", err)
 	}
 }
@@ -82,7 +82,7 @@ func TestTilesTurned(t *testing.T) {
 		p := paper(t, "A4")
 		p.Turn, p.Margin = turn, ribfile.Margins{Left: 4, Right: 6, Top: 5, Bottom: 17}
 		checkTiles(t, j, p)
-		plan, err := TilePlan(j.rib, j.doc, BoardOf(j.rib, j.doc), nil, p)
+		plan, err := TilePlan(NewField(j.rib, j.doc, BoardOf(j.rib, j.doc), nil), p)
 		if err != nil || (plan[0].W > plan[0].H) != (turn == "landscape") {
 			t.Errorf("%s: a page of %g × %g, %v", turn, plan[0].W, plan[0].H, err)
 		}
@@ -116,7 +116,7 @@ func checkTiles(t *testing.T, j job, p ribfile.Paper) {
 			marks[fmt.Sprintf("%.5f %.5f", q.X, q.Y)]++
 		}
 	}
-	roll := all(Jig(j.rib, j.doc, BoardOf(j.rib, j.doc), j.found).Sheets[0])
+	roll := all(Jig(j.drawn()).Sheets[0])
 	if !p.Printed.Off() { // a stretch is not looked for among scaled figures
 		for k, tile := range plan {
 			checkAgainst(t, where, j, tile, d.Sheets[k].Parts[0].Items, roll)
