@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -49,7 +50,7 @@ func (d Drawing) CheckSheet(sheet int) error {
 	if !(s.W > 0 && s.W <= Farthest && s.H > 0 && s.H <= Farthest) {
 		return fmt.Errorf("%s: the size %v × %v mm is not one", where, s.W, s.H)
 	}
-	ids := map[string]bool{}
+	ids, layer := map[string]bool{}, "" // the layer of the item before
 	for _, l := range d.Layers {
 		ids[l.ID] = true // a layer's ID names its group in files that hold items' IDs too
 	}
@@ -58,7 +59,11 @@ func (d Drawing) CheckSheet(sheet int) error {
 			return fmt.Errorf("%s, part %d: the clip box is not finite", where, p+1)
 		}
 		for i, it := range part.Items {
-			if err := d.checkItem(it); err != nil {
+			if (it.Layer == "" || it.Layer != layer) && !d.has(it.Layer) {
+				return fmt.Errorf("%s, part %d, item %d %s: the layer %q is not declared", where, p+1, i+1, it.ID, it.Layer)
+			}
+			layer = it.Layer
+			if err := it.check(); err != nil {
 				return fmt.Errorf("%s, part %d, item %d %s: %w", where, p+1, i+1, it.ID, err)
 			}
 			if it.ID == "" {
@@ -131,14 +136,11 @@ func (p Pen) check() error {
 	return nil
 }
 
-func (d Drawing) checkItem(it Item) error {
-	known := false
-	for _, l := range d.Layers {
-		known = known || l.ID == it.Layer
-	}
-	if !known {
-		return fmt.Errorf("the layer %q is not declared", it.Layer)
-	}
+func (d Drawing) has(layer string) bool {
+	return slices.ContainsFunc(d.Layers, func(l Layer) bool { return l.ID == layer })
+}
+
+func (it Item) check() error {
 	if it.ID != "" && !id(it.ID) {
 		return fmt.Errorf("the ID %q is not ASCII letters, digits, '-', '.' and '_' that begins with a letter", it.ID)
 	}
@@ -189,6 +191,14 @@ func finite(p geom.Pt) bool {
 
 // line reports whether s is UTF-8 without control characters, which XML 1.0 cannot hold (section 2.2).
 func line(s string) bool {
+	for i := 0; ; i++ { // ASCII for the most part
+		if i == len(s) {
+			return true
+		}
+		if s[i] < ' ' || s[i] > '~' {
+			break
+		}
+	}
 	for _, r := range s {
 		if unicode.IsControl(r) || r == 0xFFFE || r == 0xFFFF {
 			return false

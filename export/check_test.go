@@ -27,6 +27,8 @@ func TestCheckRefuses(t *testing.T) {
 		spoil func(d *export.Drawing)
 	}{
 		{"not declared", func(d *export.Drawing) { item(d).Layer = "kontur" }},
+		{"not declared", func(d *export.Drawing) { item(d).Layer = "" }},
+		{"item 3", func(d *export.Drawing) { d.Sheets[0].Parts[0].Items[2].Layer = "kontur" }},
 		{"taken", func(d *export.Drawing) { item(d).ID = "disc" }},
 		{"taken", func(d *export.Drawing) { item(d).ID = "contour" }},
 		{"ASCII", func(d *export.Drawing) { item(d).ID = "plåte" }},

@@ -202,10 +202,12 @@ func (p *page) lettering(it export.Item) {
 			p.nums(places, t.Height).op("Tf")
 			p.b = append(p.b, '<')
 		}
-		code := place%perFont + 1
-		p.b = append(p.b, hex[code>>4], hex[code&15])
+		p.b = appendHex(p.b, byte(place%perFont+1))
 	}
 	p.op("> Tj").op("ET")
 }
 
-const hex = "0123456789ABCDEF"
+func appendHex(b []byte, c byte) []byte {
+	const digits = "0123456789ABCDEF"
+	return append(b, digits[c>>4], digits[c&15])
+}

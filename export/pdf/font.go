@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"sync"
 	"unicode/utf16"
 
@@ -107,7 +108,8 @@ func (f *typeface) write(out *file) {
 		for i, r := range letters {
 			g := glyphOf(r, f.bold)
 			glyphs[i], box = g, box.Union(g.box)
-			procs = fmt.Appendf(procs, " /%s %d 0 R", g.name, n+2+i)
+			procs = append(append(append(procs, " /"...), g.name...), ' ')
+			procs = append(strconv.AppendInt(procs, int64(n+2+i), 10), " 0 R"...)
 			differences = append(append(differences, " /"...), g.name...)
 			widths = export.AppendNum(append(widths, ' '), g.width, glyphPlaces)
 		}
@@ -216,9 +218,9 @@ func toUnicode(b []byte, letters []rune) []byte {
 		block := letters[from:min(from+most, len(letters))]
 		b = fmt.Appendf(b, "%d beginbfchar\n", len(block))
 		for i, r := range block {
-			b = fmt.Appendf(b, "<%02X> <", from+i+1)
-			for _, u := range utf16.Encode([]rune{r}) {
-				b = fmt.Appendf(b, "%04X", u)
+			b = append(appendHex(append(b, '<'), byte(from+i+1)), "> <"...)
+			for _, u := range utf16.AppendRune(nil, r) {
+				b = appendHex(appendHex(b, byte(u>>8)), byte(u))
 			}
 			b = append(b, ">\n"...)
 		}

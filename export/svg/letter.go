@@ -14,11 +14,11 @@ import (
 const letterPlaces = 3
 
 // letter is a letter as it is written at one height and one angle. A letter is never changed once it is made.
-type letter []stroke
+type letter []outline
 
-// stroke is one outline of a letter: where it begins, from the left end of the letter's base line, y up; and the steps
-// from there, as they stand in a path. Each step goes from one rounded place to the next, so that nothing adds up.
-type stroke struct {
+// outline is one of a letter's: where it begins, from the left end of the letter's base line, y up; and the steps
+// from there, as they stand in a path.
+type outline struct {
 	start geom.Pt
 	steps string
 }
@@ -45,17 +45,21 @@ type alphabet struct {
 	others sync.Map // rune → letter
 }
 
-// lettersOf returns what gives the letters of a text. Those of slanting lettering, whose angle hardly comes twice, are made each time.
-func lettersOf(t export.Text) func(rune) letter {
+// alphabetOf returns the letters of a text's style, nil where they are not kept: the angle of slanting lettering hardly
+// comes twice.
+func alphabetOf(t export.Text) *alphabet {
+	if t.Angle != 0 && math.Mod(t.Angle, math.Pi/2) != 0 {
+		return nil
+	}
 	s := style{t.Height, t.Angle, t.Bold}
 	if a, ok := kept.styles.Load(s); ok {
-		return a.(*alphabet).letter
+		return a.(*alphabet)
 	}
-	if math.Mod(s.angle, math.Pi/2) != 0 || kept.n.Add(1) > mostKept {
-		return s.letter
+	if kept.n.Add(1) > mostKept {
+		return nil
 	}
 	a, _ := kept.styles.LoadOrStore(s, &alphabet{style: s})
-	return a.(*alphabet).letter
+	return a.(*alphabet)
 }
 
 func (a *alphabet) letter(r rune) letter {
@@ -80,12 +84,13 @@ func (s style) letter(r rune) letter {
 	outlines := export.Text{S: string(r), Height: s.height, Angle: s.angle, Bold: s.bold}.Outlines()
 	out := make(letter, len(outlines))
 	for i, c := range outlines {
-		out[i] = stroke{c.Start, string(steps(nil, c))}
+		out[i] = outline{c.Start, string(steps(nil, c))}
 	}
 	return out
 }
 
-// steps appends an outline's steps from its start, each to the rounded place of its end. The line that closes it is left out.
+// steps appends an outline's steps from its start. Each goes from one rounded place to the next, so that nothing adds
+// up. The line that closes it is left out.
 func steps(b []byte, c export.Contour) []byte {
 	x, y := int64(0), int64(0) // the place reached, in steps of the last place, y down
 	unit := math.Pow10(letterPlaces)

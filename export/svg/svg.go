@@ -66,9 +66,10 @@ func title(d export.Drawing, s export.Sheet) string {
 
 // printer gathers the file.
 type printer struct {
-	b    []byte
-	h    float64    // the sheet's height, which y is taken from
-	segs []geom.Seg // memory for the path at hand
+	b     []byte
+	h     float64    // the sheet's height, which y is taken from
+	color string     // of the layer at hand
+	segs  []geom.Seg // memory for the path at hand
 }
 
 func (p *printer) str(s string) *printer { p.b = append(p.b, s...); return p }
@@ -84,6 +85,9 @@ func (p *printer) nums(vs ...float64) *printer {
 }
 
 func (p *printer) text(s string) *printer {
+	if !strings.ContainsAny(s, "&<>\"'") { // line breaks and what else XML cannot hold, no text has
+		return p.str(s)
+	}
 	var b bytes.Buffer
 	_ = xml.EscapeText(&b, []byte(s)) // a bytes.Buffer takes everything
 	return p.str(b.String())
@@ -131,6 +135,7 @@ func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
 				continue
 			}
 			if !open {
+				p.color = l.Pen.Hex()
 				p.group(group, l.Pen)
 				open = true
 			}
@@ -138,7 +143,7 @@ func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
 				p.str(`<g clip-path="url(#`).str(clipID(i)).str(")\">\n")
 				clipped = true
 			}
-			p.item(l.Pen, it)
+			p.item(it)
 		}
 		if clipped {
 			p.str("</g>\n")
@@ -150,7 +155,7 @@ func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
 }
 
 func (p *printer) group(id string, pen export.Pen) {
-	p.str("<g").id(id).str(` fill="none" stroke="`).str(pen.Hex()).str(`" stroke-width="`).num(pen.Width)
+	p.str("<g").id(id).str(` fill="none" stroke="`).str(p.color).str(`" stroke-width="`).num(pen.Width)
 	p.str(`" stroke-linejoin="round"`)
 	if len(pen.Dash) > 0 {
 		p.str(` stroke-dasharray="`)
@@ -205,19 +210,19 @@ func groupIDs(layers []export.Layer, s export.Sheet) []string {
 	return out
 }
 
-func (p *printer) item(pen export.Pen, it export.Item) {
+func (p *printer) item(it export.Item) {
 	if it.Text != nil {
-		p.lettering(pen, it)
+		p.lettering(it)
 		return
 	}
 	if c, r, ok := it.Path.IsCircle(); ok && len(it.Holes) == 0 {
 		p.str("<circle").id(it.ID).str(` cx="`).num(c.X).str(`" cy="`).num(p.h - c.Y).str(`" r="`).num(r).str(`"`)
-		p.fill(pen, it).str("/>\n")
+		p.fill(it).str("/>\n")
 		return
 	}
 	mark := len(p.b)
 	p.str("<path").id(it.ID)
-	p.fill(pen, it).str(` d="`)
+	p.fill(it).str(` d="`)
 	n := len(p.b)
 	p.contour(it.Path)
 	for _, h := range it.Holes {
@@ -230,9 +235,9 @@ func (p *printer) item(pen export.Pen, it export.Item) {
 	p.str("\"/>\n")
 }
 
-func (p *printer) fill(pen export.Pen, it export.Item) *printer {
+func (p *printer) fill(it export.Item) *printer {
 	if it.Fill {
-		p.str(` fill="`).str(pen.Hex()).str(`" fill-rule="evenodd" stroke="none"`)
+		p.str(` fill="`).str(p.color).str(`" fill-rule="evenodd" stroke="none"`)
 	}
 	return p
 }
@@ -274,16 +279,23 @@ func (p *printer) contour(path geom.Path) {
 	}
 }
 
-func (p *printer) lettering(pen export.Pen, it export.Item) {
-	p.str("<g").id(it.ID).str(` fill="`).str(pen.Hex()).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
+func (p *printer) lettering(it export.Item) {
+	p.str("<g").id(it.ID).str(` fill="`).str(p.color).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
 	mark := len(p.b)
 	p.str(`<path d="`)
-	n, letter := len(p.b), lettersOf(*it.Text)
-	it.Text.EachLetter(func(r rune, at geom.Pt) {
-		for _, s := range letter(r) {
-			p.sep().str("M").pt(at.Add(s.start)).str(s.steps)
+	n := len(p.b)
+	if kept := alphabetOf(*it.Text); kept != nil {
+		it.Text.EachLetter(func(r rune, at geom.Pt) {
+			for _, o := range kept.letter(r) {
+				p.sep().str("M").pt(at.Add(o.start)).str(o.steps)
+			}
+		})
+	} else {
+		for _, c := range it.Text.Outlines() {
+			p.sep().str("M").pt(c.Start)
+			p.b = steps(p.b, c)
 		}
-	})
+	}
 	if len(p.b) > n {
 		p.str(`"/>`)
 	} else {
