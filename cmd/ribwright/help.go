@@ -102,7 +102,7 @@ var tableNames = []string{
 }
 
 func ribFlag(f *pflag.FlagSet, o *options) {
-	f.StringVar(&o.rib, "rib", "", "which rib of a wing, such as R3 (default: the only one; for lists: the whole set)")
+	f.StringVar(&o.rib, "rib", "", "which rib of a wing, by its number or name, such as R3 (default: the only one; for lists: the whole set)")
 }
 
 func pictureFlag(f *pflag.FlagSet, o *options, about string) {

@@ -11,26 +11,30 @@ import (
 // wood and plywood, on the same jig. Keys of the rib file that change nothing of a rib, such as a bay beyond the place where
 // it is cut off, do not part it from others; nor do its name and its number in the wing.
 func (s Set) Alike() []int {
-	type size struct{ area, girth, inside float64 }
-	of := map[size][]int{} // firsts with such a contour; looked up only
+	type size struct {
+		area, girth, inside     float64
+		sticks, joints, gussets int
+	}
+	of := map[size][]int{} // firsts of such a size; looked up only
 	out := make([]int, len(s))
+	said := make([]string, len(s)) // by those of which another has the size
+	says := func(i int) string {
+		if said[i] == "" {
+			said[i] = s[i].rest().Said()
+		}
+		return said[i]
+	}
 	for i, e := range s {
-		c := e.Rib.Contour
-		near := size{c.AreaMM2, c.Length, c.Inner.Area()}
-		k := slices.IndexFunc(of[near], func(k int) bool { return e.same(s[k]) })
-		if k >= 0 {
+		r := e.Rib
+		near := size{r.Contour.AreaMM2, r.Contour.Length, r.Contour.Inner.Area(), len(r.Sticks), len(r.Joints), len(r.Gussets)}
+		out[i] = i
+		if k := slices.IndexFunc(of[near], func(k int) bool { return says(i) == says(k) && reflect.DeepEqual(r.parts(), s[k].Rib.parts()) }); k >= 0 {
 			out[i] = of[near][k]
 			continue
 		}
-		out[i] = i
 		of[near] = append(of[near], i)
 	}
 	return out
-}
-
-// same reports whether two entries are the same rib.
-func (e Entry) same(o Entry) bool {
-	return reflect.DeepEqual(e.Rib.parts(), o.Rib.parts()) && e.rest().Same(o.rest())
 }
 
 // parts is the rib without its name, its count, and sizes of what it has none of.

@@ -262,6 +262,9 @@ func (d *Doc) Same(e *Doc) bool {
 	return reflect.DeepEqual(a, b)
 }
 
+// Said writes what Same compares: rib files that say the same give the same text.
+func (d *Doc) Said() string { return fmt.Sprintf("%+v", d.bare()) }
+
 // bare is what a rib file says of a rib, without places in the file and without sizes that its plates' shapes leave unused.
 func (d *Doc) bare() Doc {
 	c := *d

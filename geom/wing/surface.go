@@ -83,19 +83,20 @@ func (p Plan) Notes() []finding.Finding {
 func (p Plan) handedNote() []finding.Finding {
 	var names []string
 	for _, k := range p.Kinds {
-		if p.Wings == 2 && oneFace(k.Doc) {
+		if p.Wings == 2 && len(faceWords(k.Doc)) > 0 {
 			names = append(names, cmp.Or(k.Name, "all"))
 		}
 	}
 	if len(names) == 0 {
 		return nil
 	}
+	which := strings.Join(names[:min(len(names), 12)], ", ")
 	if len(names) > 12 {
-		names = append(names[:12], "…")
+		which += fmt.Sprintf(" and %d more", len(names)-12)
 	}
-	return []finding.Finding{{Severity: finding.Note, Code: "wing-handed", Key: "gusset.faces",
-		Message: fmt.Sprintf("Plates lie on one face of these ribs: %s. Their drawings show a left rib from the tip's side, and a right rib from the root's.", strings.Join(names, ", ")),
-		Fix:     "Glue the plates of the left ribs as drawn, and those of the right ones to the other face: turn these over when they come out of the jig. Mark each rib left or right."}}
+	return []finding.Finding{{Severity: finding.Note, Code: "wing-handed", Key: "wing",
+		Message: "Plates or a web lie on one face of these ribs: " + which + ". Their drawings show left ribs, seen from the tip's side; on right ribs it is the other face.",
+		Fix:     "Build the left ribs as drawn; each drawing says how the right ones come from the same jig. Mark each rib left or right."}}
 }
 
 // bevelNote tells which rib's caps slope most along the span.
