@@ -10,17 +10,19 @@ import (
 
 // face is an edge of wood that a block may bear on: a chain with the wood on its left and the block on its right.
 type face struct {
-	pts    []geom.Pt
-	at     []float64 // length along the chain at each point
-	inside bool      // the block stands inside the rib, among plates and openings
-	bears  []string  // the members whose edge it is; of the inner edge either cap
+	pts     []geom.Pt
+	at      []float64 // length along the chain at each point
+	longest float64   // of its lines, and a little
+	inside  bool      // the block stands inside the rib, among plates and openings
+	bears   []string  // the members whose edge it is; of the inner edge either cap
 }
 
 // newFace returns the face along a chain.
 func newFace(pts []geom.Pt, inside bool, bears ...string) face {
 	f := face{pts: pts, at: make([]float64, len(pts)), inside: inside, bears: bears}
 	for i := 1; i < len(pts); i++ {
-		f.at[i] = f.at[i-1] + pts[i].Dist(pts[i-1])
+		l := pts[i].Dist(pts[i-1])
+		f.at[i], f.longest = f.at[i-1]+l, max(f.longest, l+geom.Coincident)
 	}
 	return f
 }
@@ -51,8 +53,10 @@ func (f *face) length() float64 {
 }
 
 // point returns the point at a length along the chain.
-func (f *face) point(s float64) geom.Pt {
-	k := sort.SearchFloat64s(f.at, s)
+func (f *face) point(s float64) geom.Pt { return f.pointAt(sort.SearchFloat64s(f.at, s), s) }
+
+// pointAt is point, where k is the first of the chain's points that does not come before s.
+func (f *face) pointAt(k int, s float64) geom.Pt {
 	switch {
 	case k == len(f.pts):
 		return f.pts[k-1]
@@ -66,7 +70,11 @@ func (f *face) point(s float64) geom.Pt {
 func (f *face) nearest(p geom.Pt) float64 {
 	best, s := math.Inf(1), 0.0
 	for i := 1; i < len(f.pts); i++ {
-		a, d := f.pts[i-1], f.pts[i].Sub(f.pts[i-1])
+		a := f.pts[i-1]
+		if to := a.Sub(p); to.Dot(to) > float64((best+f.longest)*(best+f.longest)) {
+			continue
+		}
+		d := f.pts[i].Sub(a)
 		l := d.Len()
 		if l == 0 {
 			continue
@@ -95,16 +103,23 @@ func (q *stand) block() Block {
 // face's chord over the block's length, and touches the face at the clearance.
 func (f *face) stand(s, length, width, clearance float64) stand {
 	half := float64(length / 2)
-	a, b := f.point(s-half), f.point(s+half)
+	lo := sort.SearchFloat64s(f.at, s-length)
+	hi := lo
+	next := func(s float64) geom.Pt {
+		for hi < len(f.at) && f.at[hi] < s {
+			hi++
+		}
+		return f.pointAt(hi, s)
+	}
+	a, p, b := next(s-half), next(s), next(s+half)
+	next(s + length)
 	u := b.Sub(a).Unit()
-	n := u.Left().Mul(-1) // away from the wood
-	p := f.point(s)
+	n := u.Left().Mul(-1)    // away from the wood
 	if f.length() < length { // a short edge: the block stands over both ends of it
 		p = a.Lerp(b, 0.5)
 	}
 	// How far the face bulges over the chord through p, within the block's length.
 	h := math.Inf(-1)
-	lo, hi := sort.SearchFloat64s(f.at, s-length), sort.SearchFloat64s(f.at, s+length)
 	local := func(i int) geom.Pt {
 		d := f.pts[i].Sub(p)
 		return geom.Pt{X: d.Dot(u), Y: d.Dot(n)}

@@ -2,6 +2,7 @@ package jig
 
 import (
 	"math"
+	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/rib"
@@ -13,13 +14,20 @@ type room struct {
 	clearance, plates float64 // kept from wood, and from plates and openings inside the rib
 	things            []thing
 	holes             []Hole
+	runs              []run // thing by thing
 	origin            geom.Pt
 	wide, high        int
-	cells             [][]edge // by place, row by row
-	columns           [][]edge // by station alone, thing by thing
-	seen              []int    // by edge, the last query that met it
+	cells             [][]int // runs by place, row by row
+	columns           [][]int // runs by station alone
+	seen              []int   // by run, the last query that met it
 	query             int
-	last              *edge // that was in the way
+	last              barrier
+}
+
+// barrier is what was last in the way, of each kind.
+type barrier struct {
+	edge        *edge
+	hole, block int
 }
 
 // thing is what a block must not foul.
@@ -31,9 +39,17 @@ type thing struct {
 // edge is one side of a thing, from a to b with the thing on its left.
 type edge struct {
 	thing int
-	id    int
 	a, b  geom.Pt
 }
+
+// run is a few edges of a thing, one behind the other.
+type run struct {
+	edges []edge
+	box   geom.Box
+}
+
+// most is how many edges a run has at most.
+const most = 8
 
 // cell is the width of the squares in which edges are looked up.
 const cell = 12.0
@@ -70,34 +86,69 @@ func (m *room) add(member string, ring geom.Ring) {
 // index sorts the edges of all things into cells and columns.
 func (m *room) index() {
 	var box geom.Box
-	for _, t := range m.things {
-		box = box.Union(t.ring.Box())
-	}
-	m.origin, m.wide, m.high = box.Min, int(box.W()/cell)+1, int(box.H()/cell)+1
-	m.cells, m.columns = make([][]edge, m.wide*m.high), make([][]edge, m.wide)
 	for k, t := range m.things {
+		edges := make([]edge, len(t.ring))
 		for i, a := range t.ring {
-			e := edge{k, len(m.seen), a, t.ring[(i+1)%len(t.ring)]}
-			m.seen = append(m.seen, 0)
-			x0, x1, _, _ := m.span(geom.NewBox(e.a, e.b))
-			for x := x0; x <= x1; x++ {
-				m.columns[x] = append(m.columns[x], e)
+			edges[i] = edge{k, a, t.ring[(i+1)%len(t.ring)]}
+		}
+		for l := range slices.Chunk(edges, most) {
+			r := run{l, geom.NewBox(l[0].a)}
+			for _, e := range l {
+				r.box = r.box.Add(e.b)
 			}
-			n := int(e.a.Dist(e.b)/cell) + 1
-			for j := range n {
-				p, q := e.a.Lerp(e.b, float64(j)/float64(n)), e.a.Lerp(e.b, float64(j+1)/float64(n))
-				x0, x1, y0, y1 := m.span(geom.NewBox(p, q))
+			m.runs = append(m.runs, r)
+			box = box.Union(r.box)
+		}
+	}
+	m.seen = make([]int, len(m.runs))
+	m.origin, m.wide, m.high = box.Min, int(box.W()/cell)+1, int(box.H()/cell)+1
+	m.columns = buckets(m.wide, func(put func(int, int)) {
+		for i := range m.runs {
+			x0, x1, _, _ := m.span(m.runs[i].box)
+			for x := x0; x <= x1; x++ {
+				put(x, i)
+			}
+		}
+	})
+	m.cells = buckets(m.wide*m.high, func(put func(int, int)) {
+		for i := range m.runs {
+			for _, b := range m.runs[i].parts() {
+				x0, x1, y0, y1 := m.span(b)
 				for y := y0; y <= y1; y++ {
 					for x := x0; x <= x1; x++ {
-						c := &m.cells[y*m.wide+x]
-						if l := *c; len(l) == 0 || l[len(l)-1].id != e.id {
-							*c = append(l, e)
-						}
+						put(y*m.wide+x, i)
 					}
 				}
 			}
 		}
+	})
+}
+
+// parts returns boxes that hold the run: one, or where that is large for a cell, one for each part of an edge.
+func (r *run) parts() []geom.Box {
+	if max(r.box.W(), r.box.H()) <= cell {
+		return []geom.Box{r.box}
 	}
+	var out []geom.Box
+	for _, e := range r.edges {
+		n := int(e.a.Dist(e.b)/cell) + 1
+		for j := range n {
+			out = append(out, geom.NewBox(e.a.Lerp(e.b, float64(j)/float64(n)), e.a.Lerp(e.b, float64(j+1)/float64(n))))
+		}
+	}
+	return out
+}
+
+// buckets puts numbers into n buckets, as fill tells, which is asked twice: for how many, and for which.
+func buckets(n int, fill func(put func(bucket, id int))) [][]int {
+	count, sum := make([]int, n), 0
+	fill(func(k, _ int) { count[k]++; sum++ })
+	out, all := make([][]int, n), make([]int, sum)
+	for k, c := range count {
+		out[k], all = all[:0:c], all[c:]
+	}
+	fill(func(k, id int) { out[k] = append(out[k], id) })
+	return out
 }
 
 // span returns the first and last column and row that a box meets.
@@ -112,10 +163,17 @@ func (m *room) near(b geom.Box, f func(e *edge) bool) {
 	x0, x1, y0, y1 := m.span(b)
 	for y := y0; y <= y1; y++ {
 		for _, c := range m.cells[y*m.wide+x0 : y*m.wide+x1+1] {
-			for i := range c {
-				if e := &c[i]; m.seen[e.id] != m.query {
-					m.seen[e.id] = m.query
-					if !f(e) {
+			for _, i := range c {
+				if m.seen[i] == m.query {
+					continue
+				}
+				m.seen[i] = m.query
+				r := &m.runs[i]
+				if !r.box.Meets(b) {
+					continue
+				}
+				for k := range r.edges {
+					if !f(&r.edges[k]) {
 						return
 					}
 				}
@@ -131,16 +189,22 @@ func (m *room) holds(p geom.Pt, counts func(*thing) bool) bool {
 		return false
 	}
 	in, of := false, -1
-	for i := range m.columns[x] {
-		e := &m.columns[x][i]
-		if e.thing != of {
-			if in && counts(&m.things[of]) {
-				return true
-			}
-			in, of = false, e.thing
+	for _, i := range m.columns[x] {
+		r := &m.runs[i]
+		if p.X < r.box.Min.X || p.X > r.box.Max.X || p.Y > r.box.Max.Y {
+			continue
 		}
-		if (e.a.X > p.X) != (e.b.X > p.X) && p.Y < e.a.Y+float64((p.X-e.a.X)/(e.b.X-e.a.X)*(e.b.Y-e.a.Y)) {
-			in = !in
+		for k := range r.edges {
+			e := &r.edges[k]
+			if e.thing != of {
+				if in && counts(&m.things[of]) {
+					return true
+				}
+				in, of = false, e.thing
+			}
+			if (e.a.X > p.X) != (e.b.X > p.X) && p.Y < e.a.Y+float64((p.X-e.a.X)/(e.b.X-e.a.X)*(e.b.Y-e.a.Y)) {
+				in = !in
+			}
 		}
 	}
 	return in && counts(&m.things[of])

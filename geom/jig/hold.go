@@ -171,12 +171,24 @@ const seats = 6
 
 // seat returns the contacts of a member with another one whose edge it shares.
 func seat(other, ring geom.Ring, id string) []Contact {
+	type line struct {
+		pts [2]geom.Pt
+		box geom.Box
+	}
+	var near []line // the other's about the member
+	box := ring.Box()
+	for i, a := range other {
+		b := other[(i+1)%len(other)]
+		if l := (line{[2]geom.Pt{a, b}, geom.NewBox(a, b).Grow(geom.Step)}); box.Meets(l.box) {
+			near = append(near, l)
+		}
+	}
 	var all []Contact
-	near := other.Box().Grow(geom.Step)
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		mid := a.Lerp(b, 0.5)
-		if a.Dist(b) > geom.Flat && near.Holds(mid) && geom.Distance(mid, other, true) < geom.Step {
+		on := func(l line) bool { return l.box.Holds(mid) && geom.Distance(mid, l.pts[:], false) < geom.Step }
+		if a.Dist(b) > geom.Flat && slices.ContainsFunc(near, on) {
 			all = append(all, Contact{Member: id, At: mid, Normal: b.Sub(a).Unit().Left()})
 		}
 	}

@@ -192,14 +192,15 @@ type planner struct {
 	inner face    // the inner edge of the caps, likewise
 	nose  float64 // where the inner edge comes nearest to the leading edge
 	// blocks are those taken so far.
-	blocks  []Block
-	needs   []*need
-	members []member
-	found   []finding.Finding
+	blocks   []Block
+	needs    []*need
+	searched map[search]found
+	members  []member
+	found    []finding.Finding
 }
 
 func newPlanner(r *rib.Rib, doc *ribfile.Doc) *planner {
-	p := &planner{r: r, doc: doc, set: doc.Jig}
+	p := &planner{r: r, doc: doc, set: doc.Jig, searched: map[search]found{}}
 	upper := slices.Clone(r.Contour.Upper)
 	slices.Reverse(upper)
 	p.outer = newFace(append(upper, r.Contour.Lower[1:]...), false, bothCaps...)

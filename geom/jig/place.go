@@ -32,6 +32,7 @@ func (p *planner) fits(f *face, s float64, size [2]float64) bool {
 func (p *planner) take(b Block) {
 	b.Contacts = p.room.contacts(&b)
 	p.blocks = append(p.blocks, b)
+	clear(p.searched)
 }
 
 // bears returns the members that a block at a place of a face is meant to touch.
@@ -52,27 +53,53 @@ var bothCaps = []string{rib.CapUpper, rib.CapLower}
 // walk is the step of the search along a face, mm.
 const walk = 2.0
 
+// search is a look along a face for room, one way from a place.
+type search struct {
+	face *face
+	s    float64
+	dir  float64
+	size [2]float64
+}
+
+// found is what a search came to. It holds until a block more is taken.
+type found struct {
+	limit float64 // how far was looked
+	d     float64 // at which step the block stands; more than the limit: nowhere
+	at    float64
+}
+
 // nearest returns the place nearest to s, in one direction along a face, where a block can stand.
 func (p *planner) nearest(f *face, s, dir, limit float64, size [2]float64) (float64, bool) {
-	half := float64(size[0] / 2)
-	end := f.length() - half
-	for d := 0.0; d <= limit; d += walk {
-		t := s + float64(dir*d)
-		if t < half || t > end {
-			if d > 0 {
-				return 0, false
+	q := search{f, s, dir, size}
+	r, ok := p.searched[q]
+	if !ok || r.d > r.limit && r.limit < limit {
+		r = p.search(q, limit)
+		p.searched[q] = r
+	}
+	return r.at, r.d <= limit
+}
+
+// search looks for the nearest place.
+func (p *planner) search(q search, limit float64) found {
+	r := found{limit: limit}
+	half := float64(q.size[0] / 2)
+	end := q.face.length() - half
+	for ; r.d <= limit; r.d += walk {
+		r.at = q.s + float64(q.dir*r.d)
+		if r.at < half || r.at > end {
+			if r.d > 0 {
+				r.d = math.Inf(1)
 			}
 			continue
 		}
-		if !p.fits(f, t, size) {
-			continue
+		if p.fits(q.face, r.at, q.size) {
+			if r.d > 0 {
+				r.at = p.edge(q.face, q.s+float64(q.dir*(r.d-walk)), r.at, q.size)
+			}
+			break
 		}
-		if d == 0 {
-			return t, true
-		}
-		return p.edge(f, s+float64(dir*(d-walk)), t, size), true
 	}
-	return 0, false
+	return r
 }
 
 // edge narrows down where blocks begin to find room, between a place where one does not and one where it does.

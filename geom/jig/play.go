@@ -102,11 +102,8 @@ func (g *grip) add(p push) {
 		}
 	}
 	for j := range g.pushes {
-		if len(open) == 0 {
-			break
-		}
-		for k := range j {
-			balance(open, &p, &g.pushes[j], &g.pushes[k])
+		if len(open) > 0 {
+			g.balance(open, &p, j)
 		}
 	}
 	g.pushes = append(g.pushes, p)
@@ -118,25 +115,40 @@ func (g *grip) add(p push) {
 // allows reports whether a contact allows a motion.
 func (p *push) allows(motion *[3]float64) bool { return dot(&p.wrench, motion)+p.gap > -hair }
 
-// balance balances the loads by three pushes where that takes less than what is known.
-func balance(loads []*load, i, j, k *push) {
+// balance balances loads by a push, the push n and one of those before it, where that takes less than what is known.
+//
+// −load = λi·wi + λj·wj + λk·wk by Cramer's rule: the contacts push back.
+func (g *grip) balance(loads []*load, i *push, n int) {
+	j := &g.pushes[n]
 	ij := cross(&i.wrench, &j.wrench)
-	det := dot(&ij, &k.wrench)
-	if math.Abs(det) < 1e-9 {
-		return
+	var ofK [8]float64 // k's part in each load, times the determinant
+	for x, l := range loads {
+		ofK[x] = -dot(&l.wrench, &ij)
 	}
-	jk, ki := cross(&j.wrench, &k.wrench), cross(&k.wrench, &i.wrench)
-	for _, l := range loads {
-		// −load = λi·wi + λj·wj + λk·wk by Cramer's rule: the contacts push back.
-		a, d := -dot(&l.wrench, &jk)/det, -dot(&l.wrench, &ij)/det
-		if a < -1e-9 || d < -1e-9 {
+	for k := range g.pushes[:n] {
+		k := &g.pushes[k]
+		det := dot(&ij, &k.wrench)
+		if math.Abs(det) < 1e-9 {
 			continue
 		}
-		b := -dot(&l.wrench, &ki) / det
-		if sum := float64(a*i.gap) + float64(b*j.gap) + float64(d*k.gap); b > -1e-9 && sum < l.sum {
-			l.sum = sum
-			for x := range l.motion { // where each of the three gives way by its gap
-				l.motion[x] = -(float64(i.gap*jk[x]) + float64(j.gap*ki[x]) + float64(k.gap*ij[x])) / det
+		least := -1e-9 * math.Abs(det)
+		for x, l := range loads {
+			if math.Copysign(1, det)*ofK[x] < least {
+				continue
+			}
+			d := ofK[x] / det
+			jk := cross(&j.wrench, &k.wrench)
+			a := -dot(&l.wrench, &jk) / det
+			if a < -1e-9 {
+				continue
+			}
+			ki := cross(&k.wrench, &i.wrench)
+			b := -dot(&l.wrench, &ki) / det
+			if sum := float64(a*i.gap) + float64(b*j.gap) + float64(d*k.gap); b > -1e-9 && sum < l.sum {
+				l.sum = sum
+				for x := range l.motion { // where each of the three gives way by its gap
+					l.motion[x] = -(float64(i.gap*jk[x]) + float64(j.gap*ki[x]) + float64(k.gap*ij[x])) / det
+				}
 			}
 		}
 	}

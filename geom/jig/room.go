@@ -29,23 +29,29 @@ func (m *room) free(q *boxed, bears []string, inside bool, blocks []Block) bool 
 		}
 		return q.fouls(e.a, e.b, gap)
 	}
-	if m.last != nil && fouls(m.last) { // along a face most places are barred by what barred the place before
+	hole := func(h *Hole) bool { return !q.far(h.At, h.Diameter/2) && q.nearer(h.At, h.Diameter/2) }
+	block := func(b *Block) bool { return q.foulsBlock(&b.body, m.clearance) }
+	// Along a face most places are barred by what barred the place before.
+	was := m.last
+	if was.edge != nil && fouls(was.edge) || was.hole < len(m.holes) && hole(&m.holes[was.hole]) || was.block < len(blocks) && block(&blocks[was.block]) {
 		return false
 	}
 	for i := range m.holes {
-		if h := &m.holes[i]; q.nearer(h.At, h.Diameter/2) {
+		if hole(&m.holes[i]) {
+			m.last.hole = i
 			return false
 		}
 	}
 	for i := range blocks {
-		if q.foulsBlock(&blocks[i].body, m.clearance) {
+		if block(&blocks[i]) {
+			m.last.block = i
 			return false
 		}
 	}
 	ok := true
 	m.near(q.box().Grow(math.Max(keep, m.clearance)), func(e *edge) bool {
 		if ok = !fouls(e); !ok {
-			m.last = e
+			m.last.edge = e
 		}
 		return ok
 	})
@@ -88,6 +94,12 @@ func (q *boxed) local(p geom.Pt) geom.Pt {
 func (q *boxed) dist(p geom.Pt) float64 {
 	d := q.local(p)
 	return math.Hypot(math.Max(0, math.Abs(d.X)-q.w), math.Max(0, math.Abs(d.Y)-q.h))
+}
+
+// far reports of most points that are further than a distance from the block that they are.
+func (q *boxed) far(p geom.Pt, than float64) bool {
+	x, y, reach := p.X-q.o.X, p.Y-q.o.Y, q.w+q.h+than
+	return float64(x*x)+float64(y*y) > float64(reach*reach)
 }
 
 // nearer reports whether a point is nearer to the block than a distance.
@@ -144,9 +156,8 @@ func (q *boxed) through(c, d geom.Pt) bool {
 
 // foulsBlock reports whether another block overlaps this one, or comes nearer than the gap.
 func (q *boxed) foulsBlock(r *boxed, gap float64) bool {
-	d := r.o.Sub(q.o)
-	if reach := q.w + q.h + r.w + r.h + gap; d.Dot(d) > float64(reach*reach) {
-		return false // most blocks are told apart by that
+	if q.far(r.o, r.w+r.h+gap) {
+		return false
 	}
 	for i, a := range r.corners {
 		if q.fouls(a, r.corners[(i+1)%4], gap-hair) {

@@ -183,11 +183,9 @@ func (p *planner) covered(m *member) bool {
 func (p *planner) thin() {
 	for i := len(p.blocks) - 1; i >= 0; i-- {
 		b := p.blocks[i]
-		rest := slices.Delete(slices.Clone(p.blocks), i, i+1)
-		all := p.blocks
-		p.blocks = rest
+		p.blocks = slices.Delete(p.blocks, i, i+1)
 		if !p.stillGood(b) {
-			p.blocks = all
+			p.blocks = slices.Insert(p.blocks, i, b)
 		}
 	}
 }
