@@ -1,32 +1,20 @@
 package pdf
 
-import (
-	"bytes"
-	"compress/zlib"
-	"sync"
-)
+import "sync"
 
 // packer is what packing takes, kept for the next stream.
 type packer struct {
-	plain  []byte
-	packed bytes.Buffer
-	z      *zlib.Writer
+	plain, packed []byte
+	deflater      deflater
 }
 
-var packers = sync.Pool{New: func() any {
-	p := &packer{}
-	p.z, _ = zlib.NewWriterLevel(&p.packed, zlib.BestSpeed) // the level is a valid one
-	return p
-}}
+var packers = sync.Pool{New: func() any { return new(packer) }}
 
 // pack returns what draw appends to an empty slice, packed.
 func pack(draw func(b []byte) []byte) []byte {
 	p := packers.Get().(*packer)
 	defer packers.Put(p)
 	p.plain = draw(p.plain[:0])
-	p.packed.Reset()
-	p.z.Reset(&p.packed)
-	_, _ = p.z.Write(p.plain) // a bytes.Buffer takes everything
-	_ = p.z.Close()
-	return bytes.Clone(p.packed.Bytes())
+	p.packed = p.deflater.deflate(p.packed[:0], p.plain)
+	return append([]byte(nil), p.packed...)
 }
