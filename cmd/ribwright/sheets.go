@@ -102,7 +102,7 @@ func (s sheet) draw(j *job, o *options, format string) (export.Drawing, error) {
 }
 
 // onPages makes the sheet over pages, corrected for the printer. The pages are laid out as large as the
-// correction wants them; which way round they lie, the layout decides, so both are tried.
+// correction wants them; which way round they lie, the layout decides, so both are tried where the correction tells them apart.
 func (s sheet) onPages(j *job, paper ribfile.Paper) export.Drawing {
 	h := paper.H
 	if h == 0 { // of a roll, pages as long as a sheet of its width
@@ -114,7 +114,7 @@ func (s sheet) onPages(j *job, paper ribfile.Paper) export.Drawing {
 	for _, page := range [2]shop.Page{{W: paper.W / x, H: h / y}, {W: h / x, H: paper.W / y}} {
 		page.Margin = max(m.Left, m.Right, m.Top, m.Bottom) / min(x, y)
 		d = s.pages(j, page)
-		if s.anyWay || !slices.ContainsFunc(d.Sheets, func(s export.Sheet) bool { return s.W != page.W || s.H != page.H }) {
+		if s.anyWay || x == y || !slices.ContainsFunc(d.Sheets, func(s export.Sheet) bool { return s.W != page.W || s.H != page.H }) {
 			break
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -43,7 +44,7 @@ func formerTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 	return template{name: "Former for the cap strips", doc: doc, facts: []string{spring},
 		words: templateCautions("Glue the sheet to a board at least "+doc.Length(2*r.CapWidth)+" thick or to several, saw along the thick line and bore the holes for clamps.",
 			"Bend a trial strip first, let it dry on the form, and hold it against the jig drawing: mend spring_back under [bend] by what you find."),
-		blocks: func(float64) []block {
+		blocks: onceDrawn(func() []block {
 			var out []block
 			for i, s := range takeoff.Strips(r) {
 				if t.Bends[i].Tier != bend.Dry {
@@ -54,7 +55,13 @@ func formerTemplate(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff) template {
 				}
 			}
 			return out
-		}}
+		})}
+}
+
+// onceDrawn is for blocks that are the same on any page.
+func onceDrawn(draw func() []block) func(float64) []block {
+	once := sync.OnceValue(draw)
+	return func(float64) []block { return once() }
 }
 
 // Sizes of a form, mm.

@@ -66,7 +66,7 @@ func (t template) sheet() export.Drawing {
 	}
 	w = math.Max(w, math.Min(rollWidth, total))
 	placed, used := shelves(blocks, w, math.Inf(1))
-	f := foot{t, t.checkSides()[0], w}
+	f := t.foot(t.checkSides()[0], w)
 	high := math.Max(f.side, f.height())
 	return t.drawing([]page{{w + 2*sheetMargin, used[0] + gutter + high + 2*sheetMargin, sheetMargin, placed[0]}}, f)
 }
@@ -86,9 +86,16 @@ func (t template) pages(p Page) export.Drawing {
 	var best []page
 	var under foot
 	least := math.Inf(1)
+	drawn, draw := map[float64][]block{}, t.blocks // by their width: the square's side makes no other blocks
+	t.blocks = func(most float64) []block {
+		if drawn[most] == nil {
+			drawn[most] = draw(most)
+		}
+		return drawn[most]
+	}
 	for _, side := range t.checkSides() {
 		for _, size := range [][2]float64{{short, long}, {long, short}} {
-			f := foot{t, side, size[0] - 2*p.Margin}
+			f := t.foot(side, size[0]-2*p.Margin)
 			if on, cost := t.layOver(page{w: size[0], h: size[1], margin: p.Margin}, f); cost < least {
 				best, under, least = on, f, cost
 			}
@@ -208,44 +215,46 @@ type foot struct {
 	t     template
 	side  float64 // of the square
 	width float64
+	title []string
+	facts []string // the lines below the title
+	words []cautionLine
+}
+
+func (t template) foot(side, width float64) foot {
+	f := foot{t: t, side: side, width: width}
+	if f.room() <= 0 {
+		return f
+	}
+	f.title = wrap(t.doc.Title, medium, f.room(), true)
+	if len(f.title) > 2 {
+		f.title = []string{f.title[0], clip(f.title[1]+" "+f.title[2], medium, f.room(), true, "…")}
+	}
+	facts := "chord " + t.doc.Length(t.doc.Rib.Chord) + ", " + sectionName(t.doc) + ", scale 1:1"
+	if t.doc.Date != "" {
+		facts += ", " + t.doc.Date
+	}
+	for _, s := range append([]string{facts}, t.facts...) {
+		f.facts = append(f.facts, wrap(s, small, f.room(), false)...)
+	}
+	f.words = cautionLines(t.words, f.room())
+	return f
 }
 
 func (f foot) room() float64 { return f.width - f.side - gutter }
-
-func (f foot) title() []string {
-	title := wrap(f.t.doc.Title, medium, f.room(), true)
-	if len(title) > 2 {
-		title = []string{title[0], clip(title[1]+" "+title[2], medium, f.room(), true, "…")}
-	}
-	return title
-}
-
-// facts are the lines below the title.
-func (f foot) facts() []string {
-	facts := "chord " + f.t.doc.Length(f.t.doc.Rib.Chord) + ", " + sectionName(f.t.doc) + ", scale 1:1"
-	if f.t.doc.Date != "" {
-		facts += ", " + f.t.doc.Date
-	}
-	out := wrap(facts, small, f.room(), false)
-	for _, s := range f.t.facts {
-		out = append(out, wrap(s, small, f.room(), false)...)
-	}
-	return out
-}
 
 const titleStep = medium + 2.5
 
 // height returns what the words beside the square need.
 func (f foot) height() float64 {
-	lines := 1 + len(f.facts()) + len(cautionLines(f.t.words, f.room())) // one for the page's number
-	return float64(titleStep*float64(len(f.title())+1)) + float64(noteStep*float64(lines)) + 4
+	lines := 1 + len(f.facts) + len(f.words) // one for the page's number
+	return float64(titleStep*float64(len(f.title)+1)) + float64(noteStep*float64(lines)) + 4
 }
 
 func (f foot) draw(c *canvas, at geom.Pt, number string) {
 	size := f.t.doc.Length(f.side)
 	checkSquare(c, "check-"+strings.ReplaceAll(size, " ", ""), size, at, f.side)
 	x, y := at.X+f.side+gutter, at.Y+math.Max(f.side, f.height())-medium
-	for _, l := range f.title() {
+	for _, l := range f.title {
 		c.write(layerFrame, l, geom.Pt{X: x, Y: y}, medium, export.Left, true)
 		y -= titleStep
 	}
@@ -255,11 +264,11 @@ func (f foot) draw(c *canvas, at geom.Pt, number string) {
 		c.write(layerTable, number, geom.Pt{X: x, Y: y}, small, export.Left, false)
 		y -= noteStep
 	}
-	for _, l := range f.facts() {
+	for _, l := range f.facts {
 		c.write(layerTable, l, geom.Pt{X: x, Y: y}, small, export.Left, false)
 		y -= noteStep
 	}
-	drawCautions(c, cautionLines(f.t.words, f.room()), geom.Pt{X: x, Y: y + small - 1})
+	drawCautions(c, f.words, geom.Pt{X: x, Y: y + small - 1})
 }
 
 // templateCautions are the sentences that stand on every template, behind its own.
