@@ -45,6 +45,7 @@ func (b Box) Grow(d float64) Box {
 	if !b.full {
 		return b
 	}
+	d = float64(d) // guarded like Pt.Add
 	return Box{Pt{b.Min.X - d, b.Min.Y - d}, Pt{b.Max.X + d, b.Max.Y + d}, true}
 }
 

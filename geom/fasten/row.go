@@ -34,7 +34,7 @@ func (r *row) at(i int) *place {
 	crown := geom.Polar(c.grain.Angle() + r.lean).Mul(r.set.Crown / 2)
 	var from [2]float64 // on either side: nearer to the middle none stands
 	for k := 0; float64(k)*stepAcross <= r.half; k++ {
-		off := float64(k) * stepAcross
+		off := float64(float64(k) * stepAcross)
 		for n, side := range [2]float64{1, -1} {
 			if off < from[n] || off == 0 && n == 1 {
 				continue

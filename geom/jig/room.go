@@ -98,7 +98,7 @@ func (q *boxed) dist(p geom.Pt) float64 {
 
 // far reports of most points that are further than a distance from the block that they are.
 func (q *boxed) far(p geom.Pt, than float64) bool {
-	x, y, reach := p.X-q.o.X, p.Y-q.o.Y, q.w+q.h+than
+	x, y, reach := p.X-q.o.X, p.Y-q.o.Y, q.w+q.h+float64(than)
 	return float64(x*x)+float64(y*y) > float64(reach*reach)
 }
 
