@@ -1,8 +1,10 @@
 package export
 
 import (
+	"cmp"
 	"strings"
 	"sync"
+	"unicode"
 
 	"ribwright/geom"
 )
@@ -41,37 +43,52 @@ type strokeLetter struct {
 	width   float64
 }
 
-// strokeGlyphs are the letters as lines and arcs, made once.
-var strokeGlyphs = sync.OnceValue(func() map[rune]strokeLetter {
-	all := map[rune]strokeLetter{' ': {nil, strokeBlank - strokeGap}}
+// strokeGlyphs are the letters as lines and arcs, made once; those of printable ASCII at their places, small letters as
+// capitals and what is missing as '?'.
+var strokeGlyphs = sync.OnceValue(func() (g struct {
+	ascii [0x7f]*strokeLetter
+	all   map[rune]*strokeLetter
+}) {
+	g.all = map[rune]*strokeLetter{' ': {nil, strokeBlank - strokeGap}}
 	for r, code := range strokeLetters {
-		all[r] = newStrokeLetter(code)
+		g.all[r] = newStrokeLetter(code)
 	}
-	return all
+	for r := ' '; r < 0x7f; r++ {
+		g.ascii[r] = cmp.Or(g.all[unicode.ToUpper(r)], g.all['?'])
+	}
+	return g
 })
 
 // strokeText returns the letters that draw s.
-func strokeText(s string) []strokeLetter {
-	all := strokeGlyphs()
-	s = Spell(strings.ToUpper(s), func(r rune) bool {
-		_, ok := strokeLetters[r]
-		return ok || r >= ' ' && r < 0x7f // Spell must find all of ASCII
-	})
-	out := make([]strokeLetter, 0, len(s))
-	for _, r := range strings.ToUpper(s) {
-		l, ok := all[r]
-		if !ok {
-			l = all['?']
+func strokeText(s string) []*strokeLetter {
+	g := strokeGlyphs()
+	out := make([]*strokeLetter, 0, len(s))
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] >= 0x7f {
+			return strokeSpelled(s, g.all)
 		}
-		out = append(out, l)
+		out = append(out, g.ascii[s[i]])
 	}
 	return out
 }
 
-func newStrokeLetter(code string) strokeLetter {
+// strokeSpelled is strokeText where some letters are not of printable ASCII.
+func strokeSpelled(s string, all map[rune]*strokeLetter) []*strokeLetter {
+	s = Spell(strings.ToUpper(s), func(r rune) bool {
+		_, ok := strokeLetters[r]
+		return ok || r >= ' ' && r < 0x7f // Spell must find all of ASCII
+	})
+	var out []*strokeLetter
+	for _, r := range strings.ToUpper(s) {
+		out = append(out, cmp.Or(all[r], all['?']))
+	}
+	return out
+}
+
+func newStrokeLetter(code string) *strokeLetter {
 	const quarter = 0.41421356237309503 // tan(90°/4)
 	unit := func(b byte) float64 { return float64(strings.IndexByte("0123456789abcdef", b)) }
-	var l strokeLetter
+	l := &strokeLetter{}
 	for _, stroke := range strings.Split(code, ",") {
 		var p geom.Path
 		for i, w := range strings.Fields(stroke) {
@@ -98,7 +115,7 @@ func newStrokeLetter(code string) strokeLetter {
 // StrokeWidth returns the length of the lettering that Strokes draws.
 func (t Text) StrokeWidth() float64 { return t.strokeWidth(strokeText(t.S)) }
 
-func (t Text) strokeWidth(letters []strokeLetter) float64 {
+func (t Text) strokeWidth(letters []*strokeLetter) float64 {
 	w := 0.0
 	for i, l := range letters {
 		if i > 0 {

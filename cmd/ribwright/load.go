@@ -64,8 +64,10 @@ type job struct {
 	take  takeoff.TakeOff
 	jig   jig.Jig
 	found []finding.Finding // about this rib, and the file's own
-	field func() shop.Field // while the drawings are made; see drawn
-	table string            // what the section's table was taken for, in words; empty for equations
+	// While the drawings are made:
+	field   func() shop.Field   // see drawn
+	cutting func() shop.Cutting // see cut
+	table   string              // what the section's table was taken for, in words; empty for equations
 }
 
 // first is the first kind of rib: the one of a set of one.

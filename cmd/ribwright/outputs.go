@@ -23,7 +23,7 @@ func (j *job) groups(which part, o *options) []group {
 	all := slices.DeleteFunc(sheets(), func(s sheet) bool { return which&s.part() == 0 })
 	slices.SortStableFunc(all, func(a, b sheet) int { return cmp.Compare(a.turn, b.turn) })
 	one := *j
-	one.field = sync.OnceValue(j.drawn)
+	one.field, one.cutting = sync.OnceValue(j.drawn), sync.OnceValue(j.cut)
 	var out []group
 	for _, s := range all {
 		out = append(out, func(a *app) ([]file, error) { return s.files(a, &one, o) })

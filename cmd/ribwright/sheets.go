@@ -54,9 +54,9 @@ func sheets() []sheet {
 			there: func(j *job) bool { return len(j.rib.Gussets)+len(j.rib.Web.Outline) > 0 }},
 		{name: "sheets", about: "the plates on sheets of plywood", set: true, anyWay: true, turn: -1, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "svg", "dxf"}, there: hasPlates,
 			make: func(j *job, _ *options) (export.Drawing, error) {
-				return shop.SheetFile(j.project.doc, j.layout()), nil
+				return shop.SheetFile(j.cut()), nil
 			},
-			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.project.doc, j.layout()) }},
+			pages: func(j *job, _ shop.Page) export.Drawing { return shop.Sheets(j.cut()) }},
 		{name: "holes", about: "pilot holes for the hole saw", set: true, anyWay: true, turn: 1, formats: []string{"pdf", "svg", "dxf"}, build: []string{"pdf", "dxf"}, there: hasHoles,
 			make:  func(j *job, _ *options) (export.Drawing, error) { return shop.HoleFile(j.project.doc, j.layout()), nil },
 			pages: func(j *job, p shop.Page) export.Drawing { return shop.HolePages(j.project.doc, j.layout(), p) }},
@@ -162,6 +162,14 @@ func (j *job) drawn() shop.Field {
 		return j.field()
 	}
 	return shop.NewField(j.rib, j.doc, j.board(), j.found)
+}
+
+// cut returns what the drawings of the sheets of plywood have in common.
+func (j *job) cut() shop.Cutting {
+	if j.cutting != nil {
+		return j.cutting()
+	}
+	return shop.NewCutting(j.project.doc, j.layout())
 }
 
 // hasPlates and hasHoles say whether the set has plates, and whether a hole saw cuts any of them.

@@ -36,129 +36,55 @@ type cutter struct {
 	alike []int // the first sheet with its holes in the same places
 }
 
-// cutPlate is a plate as it is cut and marked, in its own axes.
-type cutPlate struct {
-	cuts   []geom.Path // the way of the tool's middle, the outer one first
-	holes  []geom.Path
-	marks  []geom.Path // lines and lettering to engrave
-	clamps []geom.Path
-}
-
-func newCutter(doc *ribfile.Doc, l cut.Layout) *cutter {
-	c := &cutter{doc: doc, l: l}
-	for _, p := range l.Plates {
-		c.plates = append(c.plates, c.plate(p))
-	}
-	return c
-}
-
-func (c *cutter) plate(p cut.Plate) cutPlate {
-	var out cutPlate
-	t := c.l.Tool
-	switch {
-	case p.Blank > 0:
-		out.cuts = []geom.Path{geom.Circle(geom.Pt{}, (p.Blank+t.Kerf)/2)}
-		out.marks = trims(p.Outline)
-		if t.Pilot > 0 {
-			out.holes = []geom.Path{geom.Circle(geom.Pt{}, t.Pilot/2)}
-		}
-	case t.Name == "hole-saw":
-		t.Kerf = t.Line
-		out.cuts = t.Path(p.Outline)
-	default:
-		out.cuts = t.Path(p.Outline)
-	}
-	for _, h := range p.Holes {
-		out.cuts = append(out.cuts, t.HolePath(h)...)
-	}
-	var marks [][2]geom.Pt
-	for _, m := range p.Marks {
-		marks = append(marks, [2]geom.Pt{m.A, m.B})
-	}
-	marks = markLines(p.Outline, marks)
-	for _, m := range marks {
-		out.marks = append(out.marks, geom.Line(m[0], m[1]))
-	}
-	for _, h := range out.holes { // no lettering in a hole
-		pts := h.Flatten(0.1)
-		for i, q := range pts {
-			marks = append(marks, [2]geom.Pt{q, pts[(i+1)%len(pts)]})
-		}
-	}
-	for _, m := range p.Clamps {
-		out.clamps = append(out.clamps, geom.Line(m[0], m[1]))
-	}
-	if s, ok := engraveBeside(slit(p.Outline, p.Holes), marks, p.Clamps, p.ID); ok {
-		out.marks = append(out.marks, s.Strokes()...)
-	}
-	return out
-}
-
-// trims returns the lines along which a round blank is trimmed: of its outline all but the arcs about its centre.
-func trims(outline geom.Path) []geom.Path {
-	var out []geom.Path
-	a := outline.Start
-	for _, s := range append(slices.Clone(outline.Segs), geom.Seg{End: outline.Start}) {
-		own := false
-		if s.Bulge != 0 {
-			c, _, _, _ := geom.Arc(a, s.End, s.Bulge)
-			own = c.Len() < geom.Flat
-		}
-		n := len(out)
-		switch {
-		case own || a.Dist(s.End) < geom.Coincident:
-		case n > 0 && out[n-1].Segs[len(out[n-1].Segs)-1].End == a:
-			out[n-1].Segs = append(out[n-1].Segs, s)
-		default:
-			out = append(out, geom.Path{Start: a, Segs: []geom.Seg{s}})
-		}
-		a = s.End
-	}
-	return out
-}
-
 // draw draws a sheet in its own axes, in the order of cutting: all marks, then holes, then outlines, of each the
 // nearest next, from the sheet's corner on.
 func (c *cutter) draw(to *canvas, k int) {
 	s := c.l.Sheets[k]
 	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
 	id := func(p cut.Placed) string { return fmt.Sprintf("plate-%d-%s", k+1, c.l.Plates[p.Plate].ID) }
-	tour := func(at func(cut.Placed) geom.Pt, do func(cut.Placed)) {
+	tour := func(at func(cut.Placed) geom.Pt) []cut.Placed {
 		var pts []geom.Pt
 		for _, p := range s.Placed {
 			pts = append(pts, at(p))
 		}
+		var out []cut.Placed
 		for _, i := range cut.Tour(geom.Pt{}, pts) {
-			do(s.Placed[i])
+			out = append(out, s.Placed[i])
 		}
+		return out
 	}
-	centre := func(p cut.Placed) geom.Pt { return p.Transform().Pt(geom.Pt{}) }
-	tour(centre, func(p cut.Placed) {
+	n := 1
+	for _, p := range s.Placed {
+		own := &c.plates[p.Plate]
+		n += len(own.cuts) + len(own.holes) + len(own.marks) + len(own.clamps)
+	}
+	to.items = slices.Grow(to.items, n)
+	byCentre := tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(geom.Pt{}) })
+	for _, p := range byCentre {
+		t := p.Transform()
 		for _, m := range c.plates[p.Plate].marks {
-			to.path(layerMark, p.Transform().Path(m))
+			to.path(layerMark, t.Path(m))
 		}
 		for _, m := range c.plates[p.Plate].clamps {
-			to.path(layerClamp, p.Transform().Path(m))
+			to.path(layerClamp, t.Path(m))
 		}
-	})
-	tour(centre, func(p cut.Placed) {
+	}
+	for _, p := range byCentre {
 		for _, h := range c.plates[p.Plate].holes {
 			to.path(layerHole, p.Transform().Path(h))
 		}
-	})
-	tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(c.plates[p.Plate].cuts[0].Start) }, func(p cut.Placed) {
-		for i := len(c.plates[p.Plate].cuts) - 1; i >= 0; i-- { // holes, and what grew shut inside, lie behind the outer one
-			to.part(layerCut, id(p), p.Transform().Path(c.plates[p.Plate].cuts[i]))
+	}
+	for _, p := range tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(c.plates[p.Plate].cuts[0].Start) }) {
+		t, cuts := p.Transform(), c.plates[p.Plate].cuts
+		for i := len(cuts) - 1; i >= 0; i-- { // holes, and what grew shut inside, lie behind the outer one
+			to.part(layerCut, id(p), t.Path(cuts[i]))
 		}
-	})
+	}
 }
 
 // Sheets returns the plates of the set on their sheets of plywood, full size, a page for each different sheet: the
 // way of the tool, the marks to draw or engrave, every plate's name, and how often the sheet is cut.
-func Sheets(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := newCutter(doc, l)
-	return c.pages(c.draw, c.facts)
-}
+func Sheets(c Cutting) export.Drawing { return c.cutter.pages(c.drawn, c.cutter.facts) }
 
 // pages makes a page of each sheet: what is drawn on it, and below what is to be known of it.
 func (c *cutter) pages(draw func(to *canvas, k int), facts func(k int) []string) export.Drawing {
@@ -320,10 +246,7 @@ func exact(doc *ribfile.Doc, mm float64) string {
 
 // SheetFile returns all the different sheets on one drawing for a laser or a router, one above the other, the first
 // with its corner in the drawing's origin: lines alone, no text, and beside them a square of 100 mm to measure.
-func SheetFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
-	c := newCutter(doc, l)
-	return c.stack(c.draw)
-}
+func SheetFile(c Cutting) export.Drawing { return c.cutter.stack(c.drawn) }
 
 // stack draws the sheets one above the other.
 func (c *cutter) stack(draw func(to *canvas, k int)) export.Drawing {

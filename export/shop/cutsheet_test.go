@@ -53,7 +53,7 @@ func nested(t *testing.T, do func(what string, j job, l cut.Layout)) {
 // the machine's file with nothing but lines.
 func TestSheets(t *testing.T) {
 	nested(t, func(what string, j job, l cut.Layout) {
-		all4 := map[string]export.Drawing{"sheets": Sheets(j.doc, l), "sheet file": SheetFile(j.doc, l)}
+		all4 := map[string]export.Drawing{"sheets": Sheets(NewCutting(j.doc, l)), "sheet file": SheetFile(NewCutting(j.doc, l))}
 		if HasHoles(l) {
 			all4["holes"], all4["hole file"] = Holes(j.doc, l), HoleFile(j.doc, l)
 		}
@@ -90,7 +90,7 @@ func TestSheets(t *testing.T) {
 // TestCutOrder: layers come marks, holes, outlines; on each the way from part to part is shorter than in the layout's order.
 func TestCutOrder(t *testing.T) {
 	nested(t, func(what string, j job, l cut.Layout) {
-		d := SheetFile(j.doc, l)
+		d := SheetFile(NewCutting(j.doc, l))
 		var order []string
 		for _, y := range d.Layers {
 			order = append(order, y.ID)
@@ -287,7 +287,7 @@ func TestHolePages(t *testing.T) {
 // TestSheetsNone: a layout without sheets is still a drawing.
 func TestSheetsNone(t *testing.T) {
 	doc := &ribfile.Doc{Units: ribfile.MM}
-	for _, d := range []export.Drawing{Sheets(doc, cut.Layout{}), SheetFile(doc, cut.Layout{})} {
+	for _, d := range []export.Drawing{Sheets(NewCutting(doc, cut.Layout{})), SheetFile(NewCutting(doc, cut.Layout{}))} {
 		if err := d.Check(); err != nil {
 			t.Error(err)
 		}

@@ -13,6 +13,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ribwright/export"
@@ -155,29 +156,50 @@ func (c *canvas) unique(id string) string {
 
 // moved returns items moved by v.
 func moved(items []export.Item, v geom.Pt) []export.Item {
-	out := make([]export.Item, len(items))
-	for i, it := range items {
-		it.Path = movedPath(it.Path, v)
-		holes := it.Holes
+	n, texts := 0, 0
+	for i := range items {
+		n += len(items[i].Path.Segs)
+		for _, h := range items[i].Holes {
+			n += len(h.Segs)
+		}
+		if items[i].Text != nil {
+			texts++
+		}
+	}
+	m := mover{v, make([]geom.Seg, 0, n)}
+	lettering := make([]export.Text, 0, texts)
+	out := slices.Clone(items)
+	for i := range out {
+		it := &out[i]
+		it.Path = m.path(it.Path)
 		it.Holes = nil
-		for _, h := range holes {
-			it.Holes = append(it.Holes, movedPath(h, v))
+		for _, h := range items[i].Holes {
+			it.Holes = append(it.Holes, m.path(h))
 		}
 		if it.Text != nil {
-			t := *it.Text
-			t.At = t.At.Add(v)
-			it.Text = &t
+			lettering = append(lettering, *it.Text)
+			it.Text = &lettering[len(lettering)-1]
+			it.Text.At = it.Text.At.Add(v)
 		}
-		out[i] = it
 	}
 	return out
 }
 
-func movedPath(p geom.Path, v geom.Pt) geom.Path {
+// mover moves paths; the steps of all of them stand in one piece of memory, which has room for them.
+type mover struct {
+	by   geom.Pt
+	segs []geom.Seg
+}
+
+func (m *mover) path(p geom.Path) geom.Path {
 	if len(p.Segs) == 0 {
 		return p
 	}
-	return geom.Move(v).Path(p)
+	from := len(m.segs)
+	for _, s := range p.Segs {
+		m.segs = append(m.segs, geom.Seg{End: s.End.Add(m.by), Bulge: s.Bulge})
+	}
+	return geom.Path{Start: p.Start.Add(m.by), Segs: m.segs[from:len(m.segs):len(m.segs)], Closed: p.Closed}
 }
 
 // bounds returns the box of what is drawn.

@@ -26,7 +26,7 @@ func engrave(outline geom.Path, marks [][2]geom.Pt, s string) (export.Text, bool
 		return export.Text{}, false
 	}
 	b := ring.Box()
-	lines := slices.Clone(marks)
+	lines := append(make([][2]geom.Pt, 0, len(marks)+len(ring)), marks...)
 	for i, p := range ring {
 		lines = append(lines, [2]geom.Pt{p, ring[(i+1)%len(ring)]})
 	}

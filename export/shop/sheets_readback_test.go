@@ -75,7 +75,7 @@ func TestSheetsInShapely(t *testing.T) {
 		r, doc := layOut(t, name)
 		l := cut.Nest(rib.One(r, doc), nil, nil)
 		var b bytes.Buffer
-		if err := dxf.Write(&b, shop.SheetFile(doc, l), 0); err != nil {
+		if err := dxf.Write(&b, shop.SheetFile(shop.NewCutting(doc, l)), 0); err != nil {
 			t.Fatal(err)
 		}
 		var got struct {
@@ -201,7 +201,7 @@ func TestSheetsSVG(t *testing.T) {
 	for _, name := range ribFiles[:2] {
 		r, doc := layOut(t, name)
 		var b bytes.Buffer
-		if err := svg.Write(&b, shop.SheetFile(doc, cut.Nest(rib.One(r, doc), nil, nil)), 0); err != nil {
+		if err := svg.Write(&b, shop.SheetFile(shop.NewCutting(doc, cut.Nest(rib.One(r, doc), nil, nil))), 0); err != nil {
 			t.Fatal(err)
 		}
 		outside.Run(t, xmllint, "--noout", "--nonet", outside.File(t, "sheets.svg", b.Bytes()))
