@@ -22,6 +22,11 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	set := &draft{dir: dir, made: made}
 	defer set.drop()
 	n := len(p.jobs)
+	texts, err := newSpool(dir, n)
+	if err != nil {
+		return err
+	}
+	defer texts.drop()
 	counts, errs, notes := make([]int, n+1), make([]error, n+1), make([]bytes.Buffer, n+1)
 	step := p.thenNesting(n, counter(n, a.progress("drawing the ribs")))
 	together(n+1, func(i int) { // the set takes longest: it comes first
@@ -32,6 +37,9 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 		}
 		j := p.jobs[i-1].full()
 		counts[i], errs[i] = own.folder(j, ofRib, filepath.Join(dir, j.kind.Name), o)
+		if errs[i] == nil {
+			errs[i] = texts.put(i-1, j.report)
+		}
 		step()
 	})
 	for i := range n {
@@ -47,6 +55,11 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	}
 	if errs[0] != nil {
 		return errs[0]
+	}
+	report := p.report()
+	report.Ribs = texts.all
+	if err := set.write([]file{{"report.json", report.Write}}); err != nil {
+		return err
 	}
 	if err := set.keep(); err != nil {
 		return err

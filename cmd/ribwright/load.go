@@ -307,14 +307,9 @@ func (p *project) report() takeoff.Report {
 	if !finding.HasError(p.found) {
 		out.Bars = p.bars().Report()
 	}
-	out.Ribs = func(yield func(takeoff.RibReport) bool) {
+	out.Ribs = func(yield func([]byte, error) bool) {
 		for _, j := range p.jobs {
-			j = j.full()
-			one := takeoff.NewRibReport(cmp.Or(j.kind.Name, j.doc.Title), j.rib, j.take)
-			if len(j.jig.Blocks) > 0 {
-				one.Jig = j.jig.Report()
-			}
-			if !yield(one) {
+			if !yield(j.full().report()) {
 				return
 			}
 		}
@@ -324,6 +319,15 @@ func (p *project) report() takeoff.Report {
 	}
 	out.Batches = p.batches.Report(p.set())
 	return out
+}
+
+// report is the rib as it stands in report.json.
+func (j *job) report() ([]byte, error) {
+	one := takeoff.NewRibReport(cmp.Or(j.kind.Name, j.doc.Title), j.rib, j.take)
+	if len(j.jig.Blocks) > 0 {
+		one.Jig = j.jig.Report()
+	}
+	return one.Text()
 }
 
 // tell prints the findings, and returns errFound where one is an error.

@@ -24,15 +24,22 @@ func (j *job) groups(which part, o *options) []group {
 	slices.SortStableFunc(all, func(a, b sheet) int { return cmp.Compare(a.turn, b.turn) })
 	one := *j
 	one.field, one.cutting = sync.OnceValue(j.drawn), sync.OnceValue(j.cut)
+	paper, err := o.paperOf(j.doc)
+	if err != nil {
+		return []group{func(*app) ([]file, error) { return nil, err }}
+	}
 	var out []group
 	for _, s := range all {
-		out = append(out, func(a *app) ([]file, error) { return s.files(a, &one, o) })
+		for _, formats := range s.versions(paper.Printed.Off()) {
+			out = append(out, func(a *app) ([]file, error) { return s.files(a, &one, o, formats) })
+		}
 	}
 	out = append(out, func(*app) ([]file, error) { return j.listFiles(which), nil })
 	if which&inSet != 0 {
-		out = append(out, func(*app) ([]file, error) { return j.drillFiles(), nil }, func(*app) ([]file, error) {
-			return []file{{"report.json", j.report().Write}}, nil
-		})
+		out = append(out, func(*app) ([]file, error) { return j.drillFiles(), nil })
+	}
+	if which == inSet|ofRib { // that of a set is written when its ribs are drawn
+		out = append(out, func(*app) ([]file, error) { return []file{{"report.json", j.project.report().Write}}, nil })
 	}
 	return out
 }

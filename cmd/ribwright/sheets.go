@@ -121,30 +121,22 @@ func (s sheet) onPages(j *job, paper ribfile.Paper) export.Drawing {
 	return shop.Corrected(d, paper.Printed, j.doc.Units)
 }
 
-// drawAll makes the sheet's drawings for the formats that build writes.
-func (s sheet) drawAll(j *job, o *options) (map[string]export.Drawing, error) {
-	out := map[string]export.Drawing{}
-	paper, err := o.paperOf(j.doc)
-	if err != nil {
-		return nil, err
-	}
-	plain := "" // the first of the formats that hold the same
+// versions returns the formats that build writes, those together that hold the same drawing. off says that the printer is off: pages are
+// corrected for it.
+func (s sheet) versions(off bool) [][]string {
+	var out [][]string
+	var same []string
 	for _, format := range s.build {
-		own := format == "pdf" && (s.pages != nil || paper.Printed.Off())
-		if !own && plain != "" {
-			out[format] = out[plain]
-			continue
-		}
-		d, err := s.draw(j, o, format)
-		if err != nil {
-			return nil, err
-		}
-		out[format] = d
-		if !own {
-			plain = format
+		if format == "pdf" && (s.pages != nil || off) {
+			out = append(out, []string{format})
+		} else {
+			same = append(same, format)
 		}
 	}
-	return out, nil
+	if len(same) > 0 {
+		out = append(out, same)
+	}
+	return out
 }
 
 // board returns the plan of the board. Of a rib with errors, which is drawn as a proof, it is made here.
@@ -228,27 +220,27 @@ func sheetNames() string {
 	return out
 }
 
-// files makes the sheet's files, none where the rib has no such sheet. A sheet that a format cannot hold is left out of
-// it, with a note.
-func (s sheet) files(a *app, j *job, o *options) ([]file, error) {
+// files makes the sheet's files in formats that hold the same drawing, none where the rib has no such sheet. A sheet that a format
+// cannot hold is left out of it, with a note. Pictures are of the format that build writes last.
+func (s sheet) files(a *app, j *job, o *options, formats []string) ([]file, error) {
 	if s.there != nil && !s.there(j) {
 		return nil, nil
 	}
-	made, err := s.drawAll(j, o)
+	d, err := s.draw(j, o, formats[0])
 	if err != nil {
 		return nil, err
 	}
 	var files []file
-	for _, format := range s.build {
-		name, d := s.base()+"."+format, made[format]
+	for _, format := range formats {
+		name := s.base() + "." + format
 		if long := longestSide(d); format == "pdf" && long > pdf.MaxSide {
 			fmt.Fprintf(a.err, "note: no %s: at %.0f mm the sheet is longer than a PDF page may be (%.0f mm); print the tiles, or take %s.svg or %s.dxf\n", name, long, float64(pdf.MaxSide), s.base(), s.base())
 			continue
 		}
 		files = append(files, file{name, drawing(d, format, j.doc.Drawing.DXFUnits)})
 	}
-	if o.png > 0 {
-		files = append(files, a.pictures(s.base(), made[s.build[len(s.build)-1]], o.png)...)
+	if o.png > 0 && slices.Contains(formats, s.build[len(s.build)-1]) {
+		files = append(files, a.pictures(s.base(), d, o.png)...)
 	}
 	return files, nil
 }

@@ -19,8 +19,8 @@ func hire() bool {
 }
 
 // together does n things, the first ones first, as many at once as there are processors free for them: the caller's own, and others as they
-// become free. So what is done may do things together itself, and never more is at work, or in memory, than there are
-// processors.
+// become free. So what is done may do things together itself, and hardly more is at work, or in memory, than there are processors: one
+// that has waited for its others goes on at once.
 func together(n int, do func(i int)) {
 	var next atomic.Int64
 	var all sync.WaitGroup

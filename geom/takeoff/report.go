@@ -26,9 +26,9 @@ type Report struct {
 	Bars     any               `json:"bars,omitempty"`     // of geom/cut, put in by the command
 }
 
-// RibReports are the kinds of rib, root to tip. They are asked for one by one while the report is written, so that a
-// large set needs no more memory than a small one. Nil: none.
-type RibReports iter.Seq[RibReport]
+// RibReports are the kinds of rib, root to tip, each as RibReport.Text makes it. They are asked for one by one while the report is
+// written, so that a large set needs no more memory than a small one. Nil: none.
+type RibReports iter.Seq2[[]byte, error]
 
 // RibReport is one kind of rib.
 type RibReport struct {

@@ -29,12 +29,13 @@ func (r Report) Write(w io.Writer) error {
 		return err
 	}
 	end := ""
-	for rr := range r.Ribs {
-		one, err := compact(rr)
+	for one, err := range r.Ribs {
 		if err != nil {
 			return err
 		}
-		one = append([]byte(end+"\n  "), indent(bytes.TrimSpace(one), 2)...)
+		if _, err := io.WriteString(w, end+"\n  "); err != nil {
+			return err
+		}
 		if _, err := w.Write(one); err != nil {
 			return err
 		}
@@ -47,6 +48,12 @@ func (r Report) Write(w io.Writer) error {
 	}
 	_, err = w.Write(after)
 	return err
+}
+
+// Text is the rib as it stands in report.json.
+func (r RibReport) Text() ([]byte, error) {
+	one, err := compact(r)
+	return indent(bytes.TrimSpace(one), 2), err
 }
 
 func compact(v any) ([]byte, error) {

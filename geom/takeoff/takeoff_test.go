@@ -208,6 +208,6 @@ func TestBends(t *testing.T) {
 func report(doc *ribfile.Doc, r *rib.Rib, q takeoff.TakeOff) takeoff.Report {
 	out := takeoff.NewReport(doc, nil)
 	out.Add(r, q)
-	out.Ribs = func(yield func(takeoff.RibReport) bool) { yield(takeoff.NewRibReport(doc.Title, r, q)) }
+	out.Ribs = func(yield func([]byte, error) bool) { yield(takeoff.NewRibReport(doc.Title, r, q).Text()) }
 	return out
 }
