@@ -27,32 +27,32 @@ func AppendSteps(b []byte, n int64, places int) []byte {
 	if n == 0 {
 		return append(b, '0')
 	}
-	negative := n < 0
-	n = max(n, -n)
-	for places > 0 && n%10 == 0 {
-		n /= 10
+	if n < 0 {
+		n = -n
+		b = append(b, '-')
+	}
+	left := uint64(n) // division is quicker without a sign
+	for places > 0 && left%10 == 0 {
+		left /= 10
 		places--
 	}
-	var digits [40]byte
+	var digits [24]byte
 	i := len(digits)
-	put := func(c byte) {
-		i--
-		digits[i] = c
-	}
 	for ; places > 0; places-- {
-		put('0' + byte(n%10))
-		n /= 10
+		i--
+		digits[i] = '0' + byte(left%10)
+		left /= 10
+		if places == 1 {
+			i--
+			digits[i] = '.'
+		}
 	}
-	if i < len(digits) {
-		put('.')
+	for ; left >= 10; left /= 10 {
+		i--
+		digits[i] = '0' + byte(left%10)
 	}
-	for ; n >= 10; n /= 10 {
-		put('0' + byte(n%10))
-	}
-	put('0' + byte(n))
-	if negative {
-		put('-')
-	}
+	i--
+	digits[i] = '0' + byte(left)
 	return append(b, digits[i:]...)
 }
 
