@@ -49,6 +49,12 @@ func (w lister) adhesive() export.Table {
 		row("first side of a rib, with all stick ends and blocks", g.FaceMM2[0]+g.WebMM2[0]+g.ButtMM2+g.CapsMM2+g.PliesMM2, w.t.Sides[0])
 		row("second side of a rib", second, w.t.Sides[1])
 	}
+	if w.r.Mirrored > 0 {
+		row("first side of a right rib, with all stick ends and blocks", g.FaceMM2[1]+g.WebMM2[1]+g.ButtMM2+g.CapsMM2+g.PliesMM2, w.t.Right[0])
+		if second := g.FaceMM2[0] + g.WebMM2[0]; second > 0 {
+			row("second side of a right rib", second, w.t.Right[1])
+		}
+	}
 	row("one rib", g.TotalMM2, w.t.Adhesive)
 	row("the set: "+fmt.Sprint(w.t.Count)+" × one rib", n*g.TotalMM2, w.t.Adhesive.Times(n))
 	return t

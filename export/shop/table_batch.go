@@ -31,7 +31,7 @@ func Batches(set rib.Set, p batch.Plan) export.Table {
 		Columns: []export.Column{number("batch", "batch", ""), number("side", "side", ""), text("ribs", "ribs"), number("sides", "sides", ""), w.massColumn("need", "needed"),
 			number("cups", "cups", ""), number("reading_a_"+unit, "pour A until the scale reads", ""), number("reading_total_"+unit, "then B until it reads", ""),
 			number("ratio_off_percent", "ratio off at most", "%"), number("use_within_min", "use up within", ""), number("work_min", "the work takes", "")},
-		Notes: batchNotes(doc, p)}
+		Notes: append(rightRibs(set), batchNotes(doc, p)...)}
 	for _, b := range p.Batches {
 		off, life := export.Str("-"), export.Str("not given")
 		if e := b.Card.Error.Worst(); !math.IsInf(e, 1) {
@@ -48,6 +48,14 @@ func Batches(set rib.Set, p batch.Plan) export.Table {
 			count(b.Cups), read(b.Card.AG), read(b.Card.TotalG), off, life, export.Num(b.WorkMin, ribfile.Duration(b.WorkMin))})
 	}
 	return t
+}
+
+// rightRibs says which numbers right ribs have, where any are glued otherwise than left ones. A wing has as many of either.
+func rightRibs(set rib.Set) []string {
+	if !slices.ContainsFunc(set, func(e rib.Entry) bool { return e.Rib.Mirrored > 0 }) {
+		return nil
+	}
+	return []string{"Where plates or a web lie on one face, the left ribs of a kind are built first: the second half of its numbers are right ribs."}
 }
 
 // batchNotes say by what the batches were planned.

@@ -24,6 +24,9 @@ func Sessions(set rib.Set, p session.Plan, b batch.Plan) export.Table {
 		Columns: []export.Column{number("session", "session", ""), text("first_sides", "first sides of ribs"), text("second_sides", "second sides of ribs"),
 			number("sides", "sides", ""), text("batches", "batches"), number("work_min", "the work takes", "")},
 		Notes: sessionNotes(p)}
+	if len(p.Sessions) > 0 {
+		t.Notes = append(t.Notes, rightRibs(set)...)
+	}
 	for _, s := range p.Sessions {
 		var from []string
 		last := 0

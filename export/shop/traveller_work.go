@@ -7,6 +7,7 @@ import (
 
 	"ribwright/export"
 	"ribwright/geom"
+	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
 )
 
@@ -29,21 +30,17 @@ func (w *travellerSheet) work() {
 		step("Lay in dry, each nose to tail: " + strings.Join(order, "; ") + ".")
 	}
 	step(w.mixWords(0) + " Wet both surfaces of every joint, and lay in again in the same order.")
-	if w.plated(0) {
-		step("Plates of the first face, nose to tail: wet plate and wood, centre the plate on its cross, " + w.clampWords() + ". Tick each below.")
-	}
-	if w.webbed(0) {
-		step(webWords("first"))
+	for _, words := range w.faceWords(0) {
+		step(words)
 	}
 	step(w.outWords())
-	if w.plated(1) || w.webbed(1) {
+	if w.glued(1) {
 		w.band("Second face")
 		w.gluing(1)
-		switch {
-		case w.webbed(1):
-			step(w.mixWords(1) + " " + webWords("second"))
-		default:
-			step(w.mixWords(1) + " Plates of the second face, nose to tail, as the first: " + w.clampWords() + ". Tick each below.")
+		second := w.faceWords(1)
+		step(w.mixWords(1) + " " + second[0])
+		for _, words := range second[1:] {
+			step(words)
 		}
 	}
 	w.band("Joints, nose to tail")
@@ -59,29 +56,67 @@ func (w *travellerSheet) work() {
 	w.blanks(blank{word: "Signed"}, blank{word: "Note"})
 }
 
-// plated reports whether any plate is on the face.
-func (w lister) plated(face int) bool {
-	for _, g := range w.r.Gussets {
-		if slices.Contains(g.On(), face) {
-			return true
+// glued reports whether plates or a web are glued to a side of any rib: of right ribs, what is on the other face.
+func (w lister) glued(side int) bool {
+	return w.r.Covered(side) || w.r.Mirrored > 0 && w.r.Covered(1-side)
+}
+
+// faceWords says what is glued on as a rib's first or second side; where left and right ribs differ, of either.
+func (w *travellerSheet) faceWords(side int) []string {
+	hands := []string{""}
+	if w.r.Mirrored > 0 {
+		hands = []string{"Left rib: ", "Right rib: "}
+	}
+	which := [2]string{"first", "second"}[side]
+	var out []string
+	for i, hand := range hands {
+		face := [2]int{side, 1 - side}[i]
+		switch {
+		case w.webbed(face):
+			out = append(out, hand+initial(hand, "Web")+" of the "+which+" face: wet it and all the wood under it, lay it on its lines, and weight it down or clamp it between flat boards, all over its members. Tick it below.")
+		case w.plated(face) && side == 1 && w.plated(0) && hand == "":
+			out = append(out, "Plates of the second face, nose to tail, as the first: "+w.clampWords()+". Tick each below.")
+		case w.plated(face):
+			out = append(out, hand+initial(hand, "Plates")+" of the "+which+" face, nose to tail: wet plate and wood, centre the plate on its cross, "+w.clampWords()+". Tick each below.")
 		}
 	}
-	return false
+	return out
+}
+
+// initial is a word at the beginning of a sentence, or after what stands before it.
+func initial(before, word string) string {
+	if before == "" {
+		return word
+	}
+	return strings.ToLower(word)
+}
+
+// plated reports whether any plate is on the face.
+func (w lister) plated(face int) bool {
+	return slices.ContainsFunc(w.r.Gussets, func(g rib.Gusset) bool { return slices.Contains(g.On(), face) })
 }
 
 // webbed reports whether a web is on the face; then no plate is.
 func (w lister) webbed(face int) bool { return slices.Contains(w.r.Web.On(), face) }
 
-// webWords says how a web is glued on.
-func webWords(face string) string {
-	return "Web of the " + face + " face: wet it and all the wood under it, lay it on its lines, and weight it down or clamp it between flat boards, all over its members. Tick it below."
-}
-
 // gluing is what the log asks for of a side. What was planned stands behind the blanks.
 func (w *travellerSheet) gluing(face int) {
-	side := w.t.Sides[face]
 	scale := Weighing{Scale: w.batches.Scale, Shows: w.doc.Scale.Shows}
-	a, b := w.batches.Ratio.Split(side.MixedG)
+	planned := func(part int) string {
+		read := func(right bool) string {
+			a, b := w.batches.Ratio.Split(w.t.Side(right, face).MixedG)
+			return scale.Reading([2]float64{a, b}[part])
+		}
+		switch left, right := w.t.Side(false, face).MixedG, w.t.Side(true, face).MixedG; {
+		case w.r.Mirrored == 0 || read(false) == read(true):
+			return read(false)
+		case left == 0:
+			return read(true) + " right"
+		case right == 0:
+			return read(false) + " left"
+		}
+		return read(false) + " left, " + read(true) + " right"
+	}
 	unit := "g"
 	if scale.Shows == ribfile.Inch {
 		unit = "oz"
@@ -92,7 +127,7 @@ func (w *travellerSheet) gluing(face int) {
 	}
 	temperature := w.doc.Units.Temperature(w.doc.Batch.Temperature)
 	w.blanks(blank{word: "Date"}, blank{word: "Temperature", after: degrees + ", planned " + temperature}, blank{word: "Humidity", after: "%"})
-	w.blanks(blank{word: "Batch"}, blank{word: "A", after: unit + ", planned " + scale.Reading(a)}, blank{word: "B", after: unit + ", planned " + scale.Reading(b)})
+	w.blanks(blank{word: "Batch"}, blank{word: "A", after: unit + ", planned " + planned(0)}, blank{word: "B", after: unit + ", planned " + planned(1)})
 }
 
 // mixWords says how the batches of a face are weighed: the reading that most of them have, and the others where they are few.
@@ -153,7 +188,11 @@ func (w lister) clampWords() string {
 func (w lister) outWords() string {
 	s := w.doc.Session
 	if s.InJig == "remove" {
-		return fmt.Sprintf("Out of the jig at once, held by its %ss: wipe squeeze-out off, turn the rib over, and keep it flat.", w.doc.Fastener.Kind)
+		out := fmt.Sprintf("Out of the jig at once, held by its %ss: wipe squeeze-out off, turn the rib over, and keep it flat.", w.doc.Fastener.Kind)
+		if w.r.Mirrored > 0 && !w.r.Covered(1) {
+			out += " A right rib stays in it until its joints have cured."
+		}
+		return out
 	}
 	return fmt.Sprintf("Out of the jig when it has cured, %s at least: scrape squeeze-out off, and turn the rib over.", ribfile.Duration(s.Cure))
 }
@@ -262,7 +301,11 @@ func (w *travellerSheet) jointBlock(c *canvas, rows []travellerRow, wide, top fl
 	column := (wide - jointName) / float64(2*len(ticks))
 	for _, face := range faces {
 		x := jointName + float64(float64(face*len(ticks))*column)
-		c.write(layerTable, [2]string{"first face", "second face"}[face], geom.Pt{X: x + 0.5, Y: top + noteStep + 1}, small, export.Left, true)
+		name := [2]string{"first face", "second face"}[face]
+		if w.r.Mirrored > 0 {
+			name = "left: " + name
+		}
+		c.write(layerTable, name, geom.Pt{X: x + 0.5, Y: top + noteStep + 1}, small, export.Left, true)
 		for i, t := range ticks {
 			c.write(layerTable, t, geom.Pt{X: x + float64(float64(i)*column) + tickBox/2 + 0.5, Y: top + 1}, small, export.Center, false)
 		}

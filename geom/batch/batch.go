@@ -67,7 +67,7 @@ func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
 	if p := session.Of(set); len(p.Sessions) > 0 {
 		var out [][]Side
 		for _, s := range p.Sessions {
-			out = addRun(out, s.Sides, takes)
+			out = addRun(out, set, s.Sides, takes)
 		}
 		return out
 	}
@@ -79,16 +79,16 @@ func Runs(set rib.Set, takes []takeoff.TakeOff) [][]Side {
 				run = append(run, session.Side{Entry: i, Rib: n + 1, Face: face})
 			}
 		}
-		out = addRun(out, run, takes)
+		out = addRun(out, set, run, takes)
 	}
 	return out
 }
 
 // addRun adds the sides of a run that take adhesive.
-func addRun(runs [][]Side, sides []session.Side, takes []takeoff.TakeOff) [][]Side {
+func addRun(runs [][]Side, set rib.Set, sides []session.Side, takes []takeoff.TakeOff) [][]Side {
 	var run []Side
 	for _, s := range sides {
-		if g := takes[s.Entry].Sides[s.Face].MixedG; g > 0 {
+		if g := takes[s.Entry].Side(set[s.Entry].Rib.Right(s.Rib), s.Face).MixedG; g > 0 {
 			run = append(run, Side{Entry: s.Entry, Rib: s.Rib, Face: s.Face, MixedG: g})
 		}
 	}

@@ -1,6 +1,8 @@
 package rib
 
 import (
+	"slices"
+
 	"ribwright/airfoils"
 	"ribwright/geom"
 )
@@ -10,6 +12,7 @@ type Rib struct {
 	Title string
 	Count int // how many of this rib
 	// Mirrored is how many of them are built as mirror images, for the right wing: plates and webs of one face lie on the other.
+	// These are built last.
 	Mirrored int
 	// Hands says in words how left and right ribs that are built by this drawing differ; empty where they do not. Where Mirrored is
 	// not 0 the first two sentences are about it.
@@ -29,6 +32,14 @@ type Rib struct {
 	StickPlies                                 int // strips that make up a stick's depth, side by side in the plane of the rib
 	// CapsMeetMM2 is the area in which the two caps are glued to each other at nose and tail.
 	CapsMeetMM2 float64
+}
+
+// Right reports whether rib n, from 1 in order of building, is one of the mirror images.
+func (r *Rib) Right(n int) bool { return n > r.Count-r.Mirrored }
+
+// Covered reports whether any plate or web is on a face: 0 is the near one, 1 the far one.
+func (r *Rib) Covered(face int) bool {
+	return slices.Contains(r.Web.On(), face) || slices.ContainsFunc(r.Gussets, func(g Gusset) bool { return slices.Contains(g.On(), face) })
 }
 
 // Contour is the rib's outer line: the section scaled to the chord, less the skin, cut at the trailing edge.

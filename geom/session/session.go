@@ -11,7 +11,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -79,13 +78,10 @@ func Of(set rib.Set) Plan {
 // sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates or a web there.
 func sidesOf(set rib.Set) (firsts, seconds []Side) {
 	for i, e := range set {
-		second := slices.Contains(e.Rib.Web.On(), 1)
-		for _, g := range e.Rib.Gussets {
-			second = second || slices.Contains(g.On(), 1)
-		}
+		second := map[bool]bool{false: e.Rib.Covered(1), true: e.Rib.Covered(0)} // of left and of right ribs
 		for n := range e.Rib.Count {
 			firsts = append(firsts, Side{Entry: i, Rib: n + 1})
-			if second {
+			if second[e.Rib.Right(n+1)] {
 				seconds = append(seconds, Side{Entry: i, Rib: n + 1, Face: 1})
 			}
 		}

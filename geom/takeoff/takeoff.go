@@ -24,6 +24,7 @@ type TakeOff struct {
 	Glue      Glue
 	Adhesive  Adhesive
 	Sides     [2]Adhesive // for the first side (its plates or its web, all butts, the caps on each other and the strips of doubled sticks) and the second
+	Right     [2]Adhesive // Sides of ribs that are built as mirror images, with plates and web on the other faces
 	Spots     []Spot      // the same by joint and side
 	Fasteners fasten.Pattern
 	Mass      Mass
@@ -35,8 +36,7 @@ type TakeOff struct {
 func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 	t := TakeOff{Count: r.Count, Sticks: groupSticks(r), Plates: groupPlates(r), Glue: glue(r)}
 	t.Adhesive = Spread(doc.Adhesive, t.Glue.TotalMM2-t.Glue.ButtMM2, t.Glue.ButtMM2)
-	t.Sides[0] = Spread(doc.Adhesive, t.Glue.FaceMM2[0]+t.Glue.WebMM2[0]+t.Glue.CapsMM2+t.Glue.PliesMM2, t.Glue.ButtMM2)
-	t.Sides[1] = Spread(doc.Adhesive, t.Glue.FaceMM2[1]+t.Glue.WebMM2[1], 0)
+	t.Sides, t.Right = sides(doc, t.Glue, 0), sides(doc, t.Glue, 1)
 	t.Spots = spots(r, doc.Adhesive, t.Glue)
 	t.Fasteners = fasten.Of(r, doc)
 	t.Mass = mass(r, doc, t)
@@ -45,6 +45,19 @@ func Of(r *rib.Rib, doc *ribfile.Doc) TakeOff {
 		t.Bends = append(t.Bends, bend.Of(s, doc.Bend))
 	}
 	return t
+}
+
+// sides returns what the first and the second side take, where a face is up in the jig.
+func sides(doc *ribfile.Doc, g Glue, up int) [2]Adhesive {
+	return [2]Adhesive{Spread(doc.Adhesive, g.FaceMM2[up]+g.WebMM2[up]+g.CapsMM2+g.PliesMM2, g.ButtMM2), Spread(doc.Adhesive, g.FaceMM2[1-up]+g.WebMM2[1-up], 0)}
+}
+
+// Side returns what a side of a left or a right rib takes: 0 is the first one.
+func (t TakeOff) Side(right bool, side int) Adhesive {
+	if right {
+		return t.Right[side]
+	}
+	return t.Sides[side]
 }
 
 // Strips returns the caps as strips to be bent, the upper one first.
