@@ -45,8 +45,7 @@ type alphabet struct {
 	others sync.Map // rune → letter
 }
 
-// alphabetOf returns the letters of a text's style, nil where they are not kept: the angle of slanting lettering hardly
-// comes twice.
+// alphabetOf returns the letters of a text's style; nil for slanting lettering, whose angle hardly comes twice.
 func alphabetOf(t export.Text) *alphabet {
 	if t.Angle != 0 && math.Mod(t.Angle, math.Pi/2) != 0 {
 		return nil
@@ -55,11 +54,12 @@ func alphabetOf(t export.Text) *alphabet {
 	if a, ok := kept.styles.Load(s); ok {
 		return a.(*alphabet)
 	}
+	a := &alphabet{style: s}
 	if kept.n.Add(1) > mostKept {
-		return nil
+		return a
 	}
-	a, _ := kept.styles.LoadOrStore(s, &alphabet{style: s})
-	return a.(*alphabet)
+	all, _ := kept.styles.LoadOrStore(s, a)
+	return all.(*alphabet)
 }
 
 func (a *alphabet) letter(r rune) letter {
