@@ -298,13 +298,13 @@ func (f *field) endAngles() {
 			}
 			from, to := s.Axis[k], s.Axis[1-k]
 			dir := to.Sub(from)
-			w := textWidth(words, small, false)
+			w, reach, along, angle := textWidth(words, small, false), dir.Len(), dir.Unit(), readable(dir.Angle())
 			if textQuad(export.Text{S: words, Height: small}, 0).h > f.r.StickDepth {
 				continue
 			}
 			c, ok := f.places.place(func(yield func(candidate) bool) {
-				for d := gap + float64(w/2); d < float64(0.45*dir.Len()); d += step {
-					t := centred(words, from.Along(dir.Unit(), d), small, readable(dir.Angle()), false)
+				for d := gap + float64(w/2); d < float64(0.45*reach); d += step {
+					t := centred(words, from.Along(along, d), small, angle, false)
 					if !yield(candidate{texts: []export.Text{t}, tight: true, cost: d}) {
 						return
 					}

@@ -42,13 +42,13 @@ func (f *field) jigBlocks(plan jig.Jig) {
 func (f *field) blockNumbers() {
 	for _, b := range f.blocks {
 		a, c := b.Outline[0], b.Outline[2]
-		angle := readable(b.Angle)
+		turns := [2]float64{readable(b.Angle), readable(b.Angle + math.Pi/2)}
 		inside := func(high, cost float64) iter.Seq[candidate] {
 			return func(yield func(candidate) bool) {
 				for _, corner := range [2]geom.Pt{b.Outline[1], b.Outline[3]} {
 					for k := range 8 { // from a third of the way to the corner on
 						at := a.Lerp(c, 0.5).Lerp(corner, 0.3+float64(k)/25)
-						for _, turn := range [2]float64{angle, readable(b.Angle + math.Pi/2)} {
+						for _, turn := range turns {
 							if !yield(candidate{texts: []export.Text{centred(b.ID, at, high, turn, false)}, tight: true, cost: cost}) {
 								return
 							}

@@ -224,6 +224,11 @@ func (p *placer) cost(c *candidate, limit float64) (float64, bool) {
 		if p.byPlace.meets(q) {
 			return 0, false
 		}
+		thin, ok := p.lines.thin(q)
+		sum += float64(costThin * float64(thin))
+		if !ok || sum >= limit {
+			return 0, false
+		}
 		for _, l := range p.leaders {
 			if _, _, hit := q.within(l[0], l[1]); hit {
 				return 0, false
@@ -233,11 +238,6 @@ func (p *placer) cost(c *candidate, limit float64) (float64, bool) {
 			if q.nearest(d).Dist(d) < dotRadius {
 				return 0, false
 			}
-		}
-		thin, ok := p.lines.thin(q)
-		sum += float64(costThin * float64(thin))
-		if !ok || sum >= limit {
-			return 0, false
 		}
 	}
 	if !c.lead {

@@ -1,7 +1,10 @@
 package shop
 
 import (
+	"cmp"
+	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"ribwright/geom"
@@ -60,5 +63,30 @@ func TestLineGrid(t *testing.T) {
 	}
 	if met < 200 || free < 200 {
 		t.Errorf("%d of 2000 are crossed by lines, %d free of labels: the cases say too little", met, free)
+	}
+}
+
+// TestLattice holds the points that are found ring by ring against all of them, sorted.
+func TestLattice(t *testing.T) {
+	for _, ring := range []geom.Ring{{}, {{X: 1, Y: 1}, {X: 4, Y: 1}, {X: 4, Y: 3}}, {{}, {X: 90, Y: 10}, {X: 85, Y: 60}, {X: 40, Y: 20}, {X: -7, Y: 55}}} {
+		box := ring.Box()
+		var want []geom.Pt
+		for x := -math.Floor(box.W() / 2 / latticeStep); x*latticeStep <= box.W()/2; x++ {
+			for y := -math.Floor(box.H() / 2 / latticeStep); y*latticeStep <= box.H()/2; y++ {
+				if p := (geom.Pt{X: x * latticeStep, Y: y * latticeStep}); ring.Holds(box.Centre().Add(p)) {
+					want = append(want, p)
+				}
+			}
+		}
+		slices.SortStableFunc(want, func(p, q geom.Pt) int { return cmp.Compare(p.Len(), q.Len()) })
+		l, n := newLattice(ring), 0
+		for ; l.has(n); n++ {
+			if n >= len(want) || l.pts[n] != want[n] {
+				t.Fatalf("point %d of %v is %v, want %v", n, ring, l.pts[n], want[n:])
+			}
+		}
+		if n != len(want) {
+			t.Errorf("%d points in %v, want %d", n, ring, len(want))
+		}
 	}
 }

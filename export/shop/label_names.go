@@ -240,23 +240,15 @@ func (f *field) broken(layer string, a, b geom.Pt, label geom.Box) {
 // inRing places lettering inside an outline, the first form that fits in the first direction that fits, as
 // near to the middle as can be; else beside it in the last form.
 func (f *field) inRing(layer string, ring geom.Ring, angles []float64, forms ...func(at geom.Pt) []export.Text) candidate {
-	const step, each = 2.0, 150.0
-	box := ring.Box()
-	middle := box.Centre()
-	var lattice []geom.Pt
-	for x := -math.Floor(box.W() / 2 / step); x*step <= box.W()/2; x++ {
-		for y := -math.Floor(box.H() / 2 / step); y*step <= box.H()/2; y++ {
-			if p := (geom.Pt{X: x * step, Y: y * step}); ring.Holds(middle.Add(p)) {
-				lattice = append(lattice, p)
-			}
-		}
-	}
-	slices.SortStableFunc(lattice, func(p, q geom.Pt) int { return cmp.Compare(p.Len(), q.Len()) })
+	const each = 150.0
+	middle := ring.Box().Centre()
+	lattice := newLattice(ring)
 	inside := func(yield func(candidate) bool) {
 		cost := 0.0
 		for _, form := range forms {
 			for _, angle := range angles {
-				for _, p := range lattice {
+				for k := 0; lattice.has(k); k++ {
+					p := lattice.pts[k]
 					c := candidate{texts: turned(form(geom.Pt{}), angle, middle.Add(p)), cost: cost + p.Len()}
 					if c.in(ring) && !yield(c) {
 						return
