@@ -42,17 +42,35 @@ const onEdge = 1e-10
 
 // Within returns the ring's part in the half-plane as one ring. Where the part has several pieces they hang
 // together by edges that run to and fro along the cut: areas are right, outlines are not (use Cut for those).
+// A ring that lies inside as a whole is returned as it is.
 func (r Ring) Within(h Half) Ring {
-	var out Ring
+	keep := 0
+	for _, p := range r {
+		if h.Off(p) <= 0 {
+			keep++
+		}
+	}
+	switch keep {
+	case 0:
+		return nil
+	case len(r):
+		return r[:keep:keep]
+	}
+	out := make(Ring, 0, keep+2)
+	u := h.Off(r[0])
 	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		u, v := h.Off(a), h.Off(b)
+		b := r[0]
+		if i+1 < len(r) {
+			b = r[i+1]
+		}
+		v := h.Off(b)
 		if u <= 0 {
 			out = append(out, a)
 		}
 		if (u < 0 && v > 0) || (u > 0 && v < 0) {
 			out = append(out, a.Lerp(b, u/(u-v)))
 		}
+		u = v
 	}
 	return out
 }

@@ -23,6 +23,7 @@ type placed struct {
 	rect           geom.Ring   // of plates that are not round, before trimming
 	halves         []geom.Half // the sides of the spars' openings that trim it
 	path           geom.Path
+	box            geom.Box // of the path
 }
 
 // gussets places a plate at every joint that has one, and works out what lies under it.
@@ -256,7 +257,7 @@ func (b *builder) checkLittle(g *Gusset, p *placed, j *Joint) {
 // inset contour but for its tail, so the contour need not trim again; the spars do, for a plate that a spar cuts
 // does not go on behind it.
 func (b *builder) under(g *Gusset, p *placed, id string, ring geom.Ring) {
-	if len(ring) == 0 || !ring.Box().Meets(p.path.Box()) {
+	if len(ring) == 0 || !ring.Box().Meets(p.box) {
 		return
 	}
 	for _, h := range p.halves {

@@ -17,7 +17,7 @@ const overlapMin = 0.05
 
 // overlap returns the area that two plates have in common.
 func overlap(p, q *placed) float64 {
-	if !p.path.Box().Meets(q.path.Box()) {
+	if !p.box.Meets(q.box) {
 		return 0
 	}
 	if p.shape == Round && q.shape == Round && p.centre.Dist(q.centre) >= (p.spec.Diameter+q.spec.Diameter)/2 {

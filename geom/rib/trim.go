@@ -30,9 +30,13 @@ func (b *builder) trim(p *placed, at geom.Pt) {
 			p.halves = append(p.halves, h)
 		}
 	}
+	p.path = b.trimmed(p, at)
+	p.box = p.path.Box()
+}
+
+func (b *builder) trimmed(p *placed, at geom.Pt) geom.Path {
 	if p.shape == Round {
-		p.path = b.trimRound(p, at)
-		return
+		return b.trimRound(p, at)
 	}
 	pieces := []geom.Ring{b.insetBy(p.spec.Inset).ring}
 	for i := range p.rect {
@@ -41,7 +45,7 @@ func (b *builder) trim(p *placed, at geom.Pt) {
 	for _, h := range p.halves {
 		pieces = cutAll(pieces, h)
 	}
-	p.path = largest(pieces).Path().Tidy(geom.Coincident)
+	return largest(pieces).Path().Tidy(geom.Coincident)
 }
 
 // reach returns how far the untrimmed plate stands over the edge of a half-plane.
