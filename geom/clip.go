@@ -151,7 +151,11 @@ func (s Shape) chains(off []float64, start int, way Pt) []*chain {
 		a, b, u, v := s.Ring[i], s.Ring[j], off[i], off[j]
 		switch {
 		case u >= 0 && v < 0: // comes in
-			cur = &chain{pts: []Pt{a.Lerp(b, u/(u-v)), b}, tags: []int{s.tag(i)}}
+			m := 0 // points inside
+			for m < n && off[(j+m)%n] < 0 {
+				m++
+			}
+			cur = &chain{pts: append(make([]Pt, 0, m+2), a.Lerp(b, u/(u-v)), b), tags: append(make([]int, 0, m+1), s.tag(i))}
 			first := i
 			for u == 0 && along(first-1) {
 				first = (first - 1 + n) % n
@@ -225,8 +229,8 @@ func joinChains(chains []*chain, way Pt, tag int) []Shape {
 
 // tidy drops points that coincide with the one before them.
 func (s Shape) tidy() Shape {
-	var out Shape
 	n := len(s.Ring)
+	out := Shape{make(Ring, 0, n), make([]int, 0, n)}
 	for i, p := range s.Ring {
 		if p.Dist(s.Ring[(i+1)%n]) < onEdge {
 			continue // the edge that leaves i has no length
