@@ -116,7 +116,7 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 		}
 		byCount[c.least] = append(byCount[c.least], c.plans()...)
 	}
-	t.room = newRoom(t.runs, t.band)
+	t.room = newRoom(t.runs, t.band, f.r.Contour.Outline)
 	for _, n := range slices.Sorted(maps.Keys(byCount)) {
 		if best, ok := t.best(byCount[n]); ok {
 			return best, nil

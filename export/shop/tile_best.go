@@ -34,7 +34,11 @@ func (t *tiling) best(plans []plan) (tiling, bool) {
 	for _, i := range order {
 		d := &drafts[i]
 		better := func(s float64) bool { return s < score || s == score && i < best }
-		if may := func(s float64) bool { return better(s - geom.Coincident) }; !may(d.least) || !d.furnishAll(may) {
+		rounding := 0.0
+		if t.paper.H == 0 { // only lengths of a roll are no multiples of a half
+			rounding = geom.Coincident
+		}
+		if may := func(s float64) bool { return better(s - rounding) }; !may(d.least) || !d.furnishAll(may) {
 			continue
 		}
 		if s := d.score(); better(s) {
@@ -116,28 +120,42 @@ func (t *tiling) pageBound(k int) float64 {
 		return p.W / rollScore
 	}
 	b := t.blank(p)
-	if t.lay.panel.Empty() && !slices.ContainsFunc(t.panelWidths(b), func(w float64) bool { return t.room.mayFit(b, w, t.wording(w).h) }) {
+	free := func(w, h, within float64) float64 { // within the rib a place may be odd by so much, or out of the question
+		switch {
+		case t.room.mayFit(b, w, h, true):
+			return 0
+		case t.room.mayFit(b, w, h, false):
+			return within
+		}
 		return math.Inf(1)
 	}
-	if t.room.mayFit(b, t.squareSide(), t.squareSide()) {
-		return 0
-	}
-	sum, long := noSquare(k), t.rulerLong()
-	ruler := func(w, h float64, up bool) {
-		if t.room.mayFit(b, w, h) {
-			return
-		}
-		if sum += oddCutOff; t.cutOff(p, up).Empty() {
-			sum = math.Inf(1)
+	words := 0.0
+	if t.lay.panel.Empty() {
+		words = math.Inf(1)
+		for _, w := range slices.Backward(t.panelWidths(b)) { // widths of a page's own come last
+			if words = min(words, free(w, t.wording(w).h, oddInside)); words == 0 {
+				break
+			}
 		}
 	}
+	square := free(t.squareSide(), t.squareSide(), oddInside)
+	if words == math.Inf(1) || square == 0 {
+		return words
+	}
+	ruler := func(w, h float64, up bool) float64 {
+		if !t.cutOff(p, up).Empty() {
+			return min(free(w, h, oddCutOff), oddCutOff)
+		}
+		return free(w, h, oddInside)
+	}
+	rulers := noSquare(k)
 	if !t.lay.across {
-		ruler(long, rulerWide, false)
+		rulers += ruler(t.rulerLong(), rulerWide, false)
 	}
 	if !t.lay.up {
-		ruler(rulerWide, long, true)
+		rulers += ruler(rulerWide, t.rulerLong(), true)
 	}
-	return sum
+	return words + min(square, rulers)
 }
 
 // What spoils a score: a page without a square, above all the first one. Paper is what a roll costs, mm.

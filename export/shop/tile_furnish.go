@@ -167,7 +167,7 @@ func (r *placing) inside(w, h float64, into *geom.Box) bool {
 }
 
 func (r *placing) take(w, h float64, into *geom.Box, fit func(geom.Box) bool) bool {
-	if !r.t.lay.roll && !r.t.room.mayFit(r.blank, w, h) {
+	if !r.t.lay.roll && !r.t.room.mayFit(r.blank, w, h, fit != nil) {
 		return false
 	}
 	b, ok := r.free.find(w, h, fit)
