@@ -102,26 +102,22 @@ func (m *room) index() {
 	}
 	m.seen = make([]int, len(m.runs))
 	m.origin, m.wide, m.high = box.Min, int(box.W()/cell)+1, int(box.H()/cell)+1
-	m.columns = buckets(m.wide, func(put func(int, int)) {
-		for i := range m.runs {
-			x0, x1, _, _ := m.span(m.runs[i].box)
-			for x := x0; x <= x1; x++ {
-				put(x, i)
-			}
+	var cells, columns [][2]int
+	for i := range m.runs {
+		x0, x1, _, _ := m.span(m.runs[i].box)
+		for x := x0; x <= x1; x++ {
+			columns = append(columns, [2]int{x, i})
 		}
-	})
-	m.cells = buckets(m.wide*m.high, func(put func(int, int)) {
-		for i := range m.runs {
-			for _, b := range m.runs[i].parts() {
-				x0, x1, y0, y1 := m.span(b)
-				for y := y0; y <= y1; y++ {
-					for x := x0; x <= x1; x++ {
-						put(y*m.wide+x, i)
-					}
+		for _, b := range m.runs[i].parts() {
+			x0, x1, y0, y1 := m.span(b)
+			for y := y0; y <= y1; y++ {
+				for x := x0; x <= x1; x++ {
+					cells = append(cells, [2]int{y*m.wide + x, i})
 				}
 			}
 		}
-	})
+	}
+	m.columns, m.cells = buckets(m.wide, columns), buckets(m.wide*m.high, cells)
 }
 
 // parts returns boxes that hold the run: one, or where that is large for a cell, one for each part of an edge.
@@ -139,15 +135,19 @@ func (r *run) parts() []geom.Box {
 	return out
 }
 
-// buckets puts numbers into n buckets, as fill tells, which is asked twice: for how many, and for which.
-func buckets(n int, fill func(put func(bucket, id int))) [][]int {
-	count, sum := make([]int, n), 0
-	fill(func(k, _ int) { count[k]++; sum++ })
-	out, all := make([][]int, n), make([]int, sum)
+// buckets sorts numbers into n buckets: of each pair the second into the first.
+func buckets(n int, pairs [][2]int) [][]int {
+	count := make([]int, n)
+	for _, p := range pairs {
+		count[p[0]]++
+	}
+	out, all := make([][]int, n), make([]int, len(pairs))
 	for k, c := range count {
 		out[k], all = all[:0:c], all[c:]
 	}
-	fill(func(k, id int) { out[k] = append(out[k], id) })
+	for _, p := range pairs {
+		out[p[0]] = append(out[p[0]], p[1])
+	}
 	return out
 }
 
