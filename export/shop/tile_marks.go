@@ -3,7 +3,6 @@ package shop
 import (
 	"iter"
 	"math"
-	"slices"
 	"strconv"
 
 	"ribwright/export"
@@ -94,13 +93,7 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 	l := line[0].Dist(line[1])
 	start := math.Max(end, math.Min(l-end, share*l))
 	best, least := geom.Pt{}, math.Inf(1)
-	all := boxQuad(geom.NewBox(line[0], line[1]).Grow(crossArm + 1))
-	var labels []quad // that may be in the way
-	for _, r := range t.f.places.labels {
-		if all.meets(r) {
-			labels = append(labels, r)
-		}
-	}
+	labels := t.labelsNear(line, crossArm+1)
 	for k := range int(2 * l / 3 / step) {
 		if math.Abs(turn(k)) >= least {
 			break // all that follow are farther off
@@ -122,6 +115,18 @@ func (t *tiling) crossing(line [2]geom.Pt, share float64) geom.Pt {
 		}
 	}
 	return best
+}
+
+// labelsNear returns the labels and marks within a distance of a line.
+func (t *tiling) labelsNear(line [2]geom.Pt, d float64) []quad {
+	all := boxQuad(geom.NewBox(line[0], line[1]).Grow(d))
+	var out []quad
+	for _, r := range t.f.places.labels {
+		if all.meets(r) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // crossName offers places for a cross's name beside its circle, in the overlap, so that both pages show it.
@@ -172,9 +177,10 @@ func (t *tiling) follows(line [2]geom.Pt, beyond geom.Pt, blank bool, words ...s
 		label, ok := t.f.places.place(offer)
 		if !ok && blank {
 			clear := newPlacer() // without the lines
-			clear.labels = slices.Clone(t.f.places.labels)
+			clear.labels = t.labelsNear(line, t.paper.Overlap+2*small)
+			n := len(clear.labels)
 			if label, ok = clear.place(offer); ok {
-				t.f.places.labels = clear.labels
+				t.f.places.labels = append(t.f.places.labels, clear.labels[n:]...)
 			}
 		}
 		if ok {
