@@ -9,9 +9,8 @@ import (
 	"ribwright/geom"
 )
 
-// letterPlaces are those of the steps within a letter: half a micrometre off is less than the fonts' own rounding at
-// a capital's height of 1.5 mm.
-const letterPlaces = 3
+// letterPlaces are those of the steps within a letter: five micrometres off are an eighth of a dot at 600 dots an inch.
+const letterPlaces = 2
 
 // letter is a letter as it is written at one height and one angle. A letter is never changed once it is made.
 type letter []outline
