@@ -30,14 +30,13 @@ func (t *tiling) best(plans []plan) (tiling, bool) {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(drafts[a].least, drafts[b].least) })
-	best, score := -1, math.Inf(1)
+	best, score, rounding := -1, math.Inf(1), 0.0
+	if t.paper.H == 0 { // only a roll's scores are no multiples of a half
+		rounding = geom.Coincident
+	}
 	for _, i := range order {
 		d := &drafts[i]
 		better := func(s float64) bool { return s < score || s == score && i < best }
-		rounding := 0.0
-		if t.paper.H == 0 { // only lengths of a roll are no multiples of a half
-			rounding = geom.Coincident
-		}
 		if may := func(s float64) bool { return better(s - rounding) }; !may(d.least) || !d.furnishAll(may) {
 			continue
 		}
