@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync/atomic"
@@ -22,6 +23,9 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	set := &draft{dir: dir, made: made}
 	defer set.drop()
 	n := len(p.jobs)
+	if n > memory { // the drawings of the sheets of so many ribs do not fit into it
+		debug.SetMemoryLimit(int64(n) << 20)
+	}
 	texts, err := newSpool(dir, n)
 	if err != nil {
 		return err
