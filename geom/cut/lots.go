@@ -53,14 +53,41 @@ func lots(counts []int, most int) []lot {
 	return out
 }
 
-// cutBars plans the sawing of a job of any size: a larger one than pack takes in lots, of which nobody knows
+// mostBarKinds is how many different pieces are planned at once: the memory of a plan grows with their square, and its
+// time faster.
+const mostBarKinds = 800
+
+// dealt parts counts of many kinds of pieces into lots of at most so many kinds, dealt out in turn: so each has long ones and
+// short ones of all the set.
+func dealt(counts []int, most int) []lot {
+	var kinds []int
+	for i, n := range counts {
+		if n > 0 {
+			kinds = append(kinds, i)
+		}
+	}
+	out := make([]lot, (len(kinds)+most-1)/most)
+	for k, i := range kinds {
+		l := &out[k%len(out)]
+		if l.counts == nil {
+			*l = lot{make([]int, len(counts)), 1}
+		}
+		l.counts[i] = counts[i]
+	}
+	return out
+}
+
+// cutBars plans the sawing of a job of any size: a larger one than is planned at once in lots, of which nobody knows
 // whether they need the fewest bars together. Counted bars go to the first lots.
 func cutBars(job pack.BarJob) (pack.BarPlan, error) {
 	counts := make([]int, len(job.Pieces))
 	for i, p := range job.Pieces {
 		counts[i] = p.Count
 	}
-	all := lots(counts, pack.MostBarPieces)
+	all := dealt(counts, mostBarKinds)
+	if len(all) < 2 {
+		all = lots(counts, pack.MostBarPieces)
+	}
 	if len(all) == 1 && all[0].times == 1 {
 		return pack.CutBars(job)
 	}
@@ -86,7 +113,7 @@ func cutBars(job pack.BarJob) (pack.BarPlan, error) {
 			}
 			one.Stock, kinds = append(one.Stock, s), append(kinds, k)
 		}
-		p, err := pack.CutBars(one)
+		p, err := cutBars(one)
 		if err != nil {
 			return pack.BarPlan{}, err
 		}

@@ -39,6 +39,31 @@ func TestLots(t *testing.T) {
 	}
 }
 
+// TestDealt: every kind of piece is in one lot, with its whole count, and the lots have nearly as many kinds each.
+func TestDealt(t *testing.T) {
+	counts := []int{3, 0, 1, 5, 2, 2, 0, 7}
+	all := dealt(counts, 4)
+	if len(all) != 2 || !slices.Equal(all[0].counts, []int{3, 0, 0, 5, 0, 2, 0, 0}) || !slices.Equal(all[1].counts, []int{0, 0, 1, 0, 2, 0, 0, 7}) {
+		t.Errorf("got %v", all)
+	}
+	if all := dealt(counts, 6); len(all) != 1 || !slices.Equal(all[0].counts, counts) {
+		t.Errorf("few kinds: got %v", all)
+	}
+}
+
+// TestCutBarsKinds: a job of more kinds of pieces than are planned at once saws every piece, within a bar a lot of its bound.
+func TestCutBarsKinds(t *testing.T) {
+	job := pack.BarJob{Kerf: 1.5, Trim: 10, Offcut: 200, Stock: []pack.BarStock{{Length: 2400}, {Length: 1800}}}
+	r := rand.New(rand.NewSource(9))
+	for range 2*mostBarKinds + 100 {
+		job.Pieces = append(job.Pieces, pack.BarPiece{ID: "P", Length: 60 + 160*r.Float64(), Count: 1, Depth: 6})
+	}
+	checkLots(t, job)
+	if p, err := cutBars(job); err != nil || float64(p.Bars) > p.Bound+3 {
+		t.Errorf("%d bars, bound %.2f: %v", p.Bars, p.Bound, err)
+	}
+}
+
 // TestCutBarsLots: a job that is planned in lots saws every piece, and needs no fewer bars than its bound.
 func TestCutBarsLots(t *testing.T) {
 	job := pack.BarJob{Kerf: 1.5, Trim: 10, Offcut: 200, Stock: []pack.BarStock{{Length: 2400}, {Length: 1800}}}
