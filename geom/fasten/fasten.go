@@ -7,7 +7,6 @@
 package fasten
 
 import (
-	"math"
 	"slices"
 
 	"ribwright/geom"
@@ -176,11 +175,13 @@ const steep = 0.7071
 // acrossGrain returns the edges of a ring that cross the grain, which runs along the spine, or along x where there is none.
 func acrossGrain(ring geom.Ring, spine []geom.Pt) [][2]geom.Pt {
 	var out [][2]geom.Pt
+	gone, at := lengths(spine), 0
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		grain := geom.Pt{X: 1}
-		if len(spine) > 1 {
-			grain = nearestDirection(spine, a.Lerp(b, 0.5))
+		if n := len(spine); n > 1 {
+			at = nearest(spine, gone, at, a.Lerp(b, 0.5))
+			grain = spine[min(at+1, n-1)].Sub(spine[max(at-1, 0)]).Unit()
 		}
 		if s := grain.Cross(b.Sub(a).Unit()); s >= steep || s <= -steep {
 			out = append(out, [2]geom.Pt{a, b})
@@ -189,13 +190,27 @@ func acrossGrain(ring geom.Ring, spine []geom.Pt) [][2]geom.Pt {
 	return out
 }
 
-// nearestDirection returns the direction of a chain about its point nearest to p.
-func nearestDirection(chain []geom.Pt, p geom.Pt) geom.Pt {
-	best, at := math.Inf(1), 0
-	for i, q := range chain {
-		if d := q.Sub(p); d.Dot(d) < best {
-			best, at = d.Dot(d), i
+// lengths returns the way along a chain to each of its points.
+func lengths(chain []geom.Pt) []float64 {
+	out := make([]float64, len(chain))
+	for i := 1; i < len(chain); i++ {
+		out[i] = out[i-1] + chain[i].Dist(chain[i-1])
+	}
+	return out
+}
+
+// nearest returns which point of a chain is nearest to p, of two the first one. gone are the chain's lengths, and at is a guess:
+// points are passed over to which the way is shorter than what the nearest one so far is nearer.
+func nearest(chain []geom.Pt, gone []float64, at int, p geom.Pt) int {
+	best := chain[at].Dist(p)
+	for i := 0; i < len(chain); {
+		d := chain[i].Dist(p)
+		if d < best || d == best && i < at {
+			best, at = d, i
+		}
+		next := gone[i] + d - best - geom.Coincident
+		for i++; i < len(chain) && gone[i] < next; i++ {
 		}
 	}
-	return chain[min(at+1, len(chain)-1)].Sub(chain[max(at-1, 0)]).Unit()
+	return at
 }

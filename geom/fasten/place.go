@@ -19,7 +19,9 @@ type site struct {
 	ring    geom.Ring             // the same, arcs as chords that stand off it far less than a leg does
 	box     geom.Box
 	centre  geom.Pt
+	open    float64 // so near to the centre the outline is in no leg's way; below 0: nowhere
 	pilot   float64 // radius of the hole in the plate's centre; 0: none
+	all     []place // room for those of one member
 }
 
 func newSite(g rib.Gusset, doc *ribfile.Doc) site {
@@ -30,13 +32,17 @@ func newSite(g rib.Gusset, doc *ribfile.Doc) site {
 	if doc.Saw.Plates == "hole-saw" && g.Shape == rib.Round {
 		s.pilot = doc.Saw.Pilot / 2
 	}
-	s.box = s.ring.Box()
+	s.box, s.open = s.ring.Box(), -1
+	s.all = make([]place, 0, int((s.box.W()+s.box.H())/step)+1)
+	if s.ring.Holds(s.centre) {
+		s.open = s.outline(s.centre) - s.set.Edge - geom.Coincident
+	}
 	return s
 }
 
 // place returns as many fasteners as find room in a member, at the spacing or wider, in the middle of the room there
 // is. taken are legs from the other face that those of this one must not meet.
-func (s site) place(m member, taken []geom.Pt) []Fastener {
+func (s *site) place(m member, taken []geom.Pt) []Fastener {
 	m.ring = s.near(m.ring)
 	if len(m.ring) < 3 {
 		return nil
@@ -49,15 +55,18 @@ func (s site) place(m member, taken []geom.Pt) []Fastener {
 		y := (lo + hi) / 2
 		spine, half = []geom.Pt{{X: s.box.Min.X, Y: y}, {X: s.box.Max.X, Y: y}}, (hi-lo)/2
 	}
-	all := walk(spine, s.centre, s.box)
+	s.all = walk(s.all[:0], spine, s.centre, s.box)
 	h := &hunt{site: s, m: m, taken: taken}
 	for _, further := range turns {
-		r := row{hunt: h, all: slices.Clone(all), half: half, lean: (s.set.Angle + further) * math.Pi / 180}
+		r := row{hunt: h, all: s.all, half: half, lean: (s.set.Angle + further) * math.Pi / 180}
 		if m.lower {
 			r.lean = -r.lean
 		}
 		if out := r.choose(); len(out) > 0 || s.set.Crown == 0 {
 			return out
+		}
+		for i := range s.all {
+			s.all[i].tried = false
 		}
 	}
 	return nil
@@ -67,7 +76,7 @@ func (s site) place(m member, taken []geom.Pt) []Fastener {
 var turns = []float64{0, 45, 90}
 
 // near returns a member's part about the plate. What is cut off lies so far from the plate that no leg minds the cut.
-func (s site) near(ring geom.Ring) geom.Ring {
+func (s *site) near(ring geom.Ring) geom.Ring {
 	b := s.box.Grow(s.set.Edge + s.set.Crown + 1)
 	for _, h := range []geom.Half{geom.After(b.Min.X), geom.Before(b.Max.X), {N: geom.Pt{Y: 1}, D: b.Max.Y}, {N: geom.Pt{Y: -1}, D: -b.Min.Y}} {
 		ring = ring.Within(h)
@@ -75,9 +84,8 @@ func (s site) near(ring geom.Ring) geom.Ring {
 	return ring
 }
 
-// walk goes along a chain in steps, counted from where it is nearest to the centre, and returns the places that lie in the box.
-func walk(chain []geom.Pt, centre geom.Pt, box geom.Box) []place {
-	out := make([]place, 0, int((box.W()+box.H())/step)+1)
+// walk goes along a chain in steps, counted from where it is nearest to the centre, and adds the places that lie in the box to out.
+func walk(out []place, chain []geom.Pt, centre geom.Pt, box geom.Box) []place {
 	best, zero, sum := math.Inf(1), 0.0, 0.0
 	for i := 1; i < len(chain); i++ {
 		u, l := chain[i].Sub(chain[i-1]).Unit(), chain[i].Dist(chain[i-1])

@@ -4,11 +4,12 @@ import "ribwright/geom"
 
 // hunt looks for room in one member under a plate.
 type hunt struct {
-	site
+	*site
 	m     member
 	taken []geom.Pt // legs from the other face that those of this one must not meet
 	known [8]disc   // the last ones in which no leg finds room; places asked for next lie in them more often than not
 	next  int
+	first int // the leg that found no room last: it is tried first
 }
 
 // disc is all places nearer to one than a distance.
@@ -20,21 +21,38 @@ type disc struct {
 // fits returns the legs of a fastener at a place; where it may not stand there none, and a distance within which it stands nowhere.
 // crown is half its crown.
 func (h *hunt) fits(at, crown geom.Pt) ([]geom.Pt, float64) {
-	a, b := at.Sub(crown), at.Add(crown)
-	if far := h.short(a); far > 0 {
-		return nil, far
-	}
 	if h.set.Crown == 0 {
+		if far := h.short(at); far > 0 {
+			return nil, far
+		}
 		return []geom.Pt{at}, 0
 	}
-	if far := h.short(b); far > 0 {
-		return nil, far
+	legs := [2]geom.Pt{at.Sub(crown), at.Add(crown)}
+	for range legs {
+		if far := h.short(legs[h.first]); far > 0 {
+			return nil, far
+		}
+		h.first = 1 - h.first
 	}
-	legs := []geom.Pt{a, b}
-	if h.pilot > 0 && geom.Distance(h.centre, legs, false) < h.pilot+h.set.Edge || !clear(h.m.ring, a, b, h.set.Edge) {
+	if far := h.tight(legs[:]); far > 0 {
+		return nil, max(0, far-geom.Coincident)
+	}
+	if len(h.m.ring.Stretches(legs[0], legs[1])) != 1 {
 		return nil, 0
 	}
-	return legs, 0
+	return []geom.Pt{legs[0], legs[1]}, 0
+}
+
+// tight returns how far at least a crown must move until the pilot hole and the member's corners are clear of it; 0: they are.
+func (h *hunt) tight(crown []geom.Pt) float64 {
+	most := 0.0
+	if h.pilot > 0 {
+		most = h.pilot + h.set.Edge - geom.Distance(h.centre, crown, false)
+	}
+	for _, v := range h.m.ring {
+		most = max(most, h.set.Edge-geom.Distance(v, crown, false))
+	}
+	return most
 }
 
 // short returns how far at least a leg must move to where it may stand; 0: it may stand there.
@@ -67,10 +85,12 @@ func (h *hunt) measure(p geom.Pt) float64 {
 		return d + edge
 	}
 	most := edge - d
-	if !h.ring.Holds(p) {
-		return max(most, geom.Distance(p, h.ring, true)+beyond)
+	if h.centre.Dist(p) > h.open {
+		if !h.ring.Holds(p) {
+			return max(most, geom.Distance(p, h.ring, true)+beyond)
+		}
+		most = max(most, edge-h.outline(p))
 	}
-	most = max(most, edge-h.outline(p))
 	for _, e := range h.m.ends {
 		most = max(most, h.set.End-geom.Distance(p, e[:], false))
 	}
@@ -81,14 +101,4 @@ func (h *hunt) measure(p geom.Pt) float64 {
 		most = max(most, edge-p.Dist(q))
 	}
 	return most
-}
-
-// clear reports whether a crown lies in the member over its whole length, no corner of which comes near it.
-func clear(ring geom.Ring, a, b geom.Pt, room float64) bool {
-	for _, v := range ring {
-		if geom.Distance(v, []geom.Pt{a, b}, false) < room {
-			return false
-		}
-	}
-	return len(ring.Stretches(a, b)) == 1
 }

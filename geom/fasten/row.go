@@ -22,6 +22,8 @@ type row struct {
 	all  []place
 	half float64 // from the spine to the member's sides
 	lean float64 // radians
+
+	grain, crown geom.Pt // of the last place: half a crown
 }
 
 // at returns a place, with the fastener that stands there as near to the middle of the member as it may.
@@ -31,9 +33,11 @@ func (r *row) at(i int) *place {
 		return c
 	}
 	c.tried = true
-	crown := geom.Polar(c.grain.Angle() + r.lean).Mul(r.set.Crown / 2)
+	if c.grain != r.grain {
+		r.grain, r.crown = c.grain, geom.Polar(c.grain.Angle()+r.lean).Mul(r.set.Crown/2)
+	}
 	var from [2]float64 // on either side: nearer to the middle none stands
-	for k := 0; float64(k)*stepAcross <= r.half; k++ {
+	for k := 0; float64(k)*stepAcross <= r.half; k = max(k+1, int(min(from[0], from[1])/stepAcross)) {
 		off := float64(float64(k) * stepAcross)
 		for n, side := range [2]float64{1, -1} {
 			if off < from[n] || off == 0 && n == 1 {
@@ -41,7 +45,7 @@ func (r *row) at(i int) *place {
 			}
 			c.at = c.mid.Along(c.grain.Left(), float64(side*off))
 			far := 0.0
-			if c.legs, far = r.fits(c.at, crown); c.legs != nil {
+			if c.legs, far = r.fits(c.at, r.crown); c.legs != nil {
 				return c
 			}
 			from[n], from[1-n] = off+far, max(from[1-n], far-off)
