@@ -2,98 +2,11 @@ package export
 
 import (
 	"math"
-	"strconv"
 
 	"ribwright/geom"
 )
 
-// What the writers of pages and cut files share: numbers, and paths without doubled points.
-
-// AppendNum appends v as a plain decimal with at most the places given, rounded to the nearest: no exponent,
-// no zeros at the end, no "-0".
-func AppendNum(b []byte, v float64, places int) []byte {
-	n, ok := steps(math.Abs(v), places)
-	if !ok {
-		return appendRare(b, v, places)
-	}
-	if v < 0 {
-		n = -n
-	}
-	return AppendSteps(b, n, places)
-}
-
-// AppendSteps appends the number of n steps of the last of so many places, 16 at most: 15 with one place is "1.5".
-func AppendSteps(b []byte, n int64, places int) []byte {
-	if n == 0 {
-		return append(b, '0')
-	}
-	if n < 0 {
-		n = -n
-		b = append(b, '-')
-	}
-	left := uint64(n) // division is quicker without a sign
-	for places > 0 && left%10 == 0 {
-		left /= 10
-		places--
-	}
-	var digits [24]byte
-	i := len(digits)
-	for ; places > 0; places-- {
-		i--
-		digits[i] = '0' + byte(left%10)
-		left /= 10
-		if places == 1 {
-			i--
-			digits[i] = '.'
-		}
-	}
-	for ; left >= 10; left /= 10 {
-		i--
-		digits[i] = '0' + byte(left%10)
-	}
-	i--
-	digits[i] = '0' + byte(left)
-	return append(b, digits[i:]...)
-}
-
-// powers of ten, by their exponents.
-var powers = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12}
-
-// steps returns how many steps of the last place the nearest decimal to v ≥ 0 has. ok is false for a number so large,
-// or so near to the middle between two steps, that the rounding of the product could decide.
-func steps(v float64, places int) (n int64, ok bool) {
-	if uint(places) >= uint(len(powers)) {
-		return 0, false
-	}
-	r := float64(v * powers[places])
-	if !(r < 1<<50) {
-		return 0, false
-	}
-	n = int64(r)
-	over := r - float64(n) - 0.5 // exact
-	if over > 0 {
-		n++
-	}
-	return n, math.Abs(over) > float64(r*0x1p-52)
-}
-
-// appendRare is AppendNum by way of the number's exact decimal.
-func appendRare(b []byte, v float64, places int) []byte {
-	n := len(b)
-	b = strconv.AppendFloat(b, v, 'f', places, 64)
-	if places > 0 {
-		for b[len(b)-1] == '0' {
-			b = b[:len(b)-1]
-		}
-		if b[len(b)-1] == '.' {
-			b = b[:len(b)-1]
-		}
-	}
-	if string(b[n:]) == "-0" {
-		b = append(b[:n], '0')
-	}
-	return b
-}
+// What the writers of pages and cut files share: paths without doubled points.
 
 // Snap returns the path as it is written with so many decimal places: its points rounded, steps of no
 // length left out. A closed path's last step ends elsewhere than at Start unless it is an arc: the
