@@ -41,6 +41,18 @@ func SnapIn(segs []geom.Seg, p geom.Path, places int) geom.Path {
 	return out
 }
 
+// Vanishes reports whether Snap leaves nothing of the path: all its points are written as one.
+func Vanishes(p geom.Path, places int) bool {
+	unit := math.Pow10(places)
+	x, y := math.Round(p.Start.X*unit), math.Round(p.Start.Y*unit)
+	for _, s := range p.Segs {
+		if math.Round(s.End.X*unit) != x || math.Round(s.End.Y*unit) != y {
+			return false
+		}
+	}
+	return true
+}
+
 // SplitArc returns the step from a as steps of equal sweep, none above the sweep given (radians): the
 // step itself where it is a line or short enough.
 func SplitArc(a geom.Pt, s geom.Seg, most float64) []geom.Seg {

@@ -86,6 +86,12 @@ func TestSnap(t *testing.T) {
 	if dot := export.Snap(geom.Line(p.Start, p.Start), 4); len(dot.Segs) != 0 {
 		t.Errorf("a line of no length: got %+v, want no steps", dot.Segs)
 	}
+	for step, want := range map[float64]bool{0: true, 0.00003: true, 0.00006: false, -0.00003: true, 1: false} {
+		q := geom.Polyline(p.Start, geom.Pt{X: 1.00004, Y: 1}, geom.Pt{X: 1, Y: 1 + step}, p.Start)
+		if got := export.Vanishes(q, 4); got != want || got != (len(export.Snap(q, 4).Segs) == 0) {
+			t.Errorf("a step of %v mm vanishes: %v, want %v", step, got, want)
+		}
+	}
 	if len(p.Segs) != 5 || p.Segs[1].Bulge != 1e-9 {
 		t.Error("the path handed in was changed")
 	}

@@ -16,7 +16,6 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -56,35 +55,34 @@ func WriteIn(w io.Writer, d export.Drawing, sheet int, unit Unit) error {
 			return fmt.Errorf("dxf: sheet %d (%s) has a clipped part: DXF is written of whole sheets only", sheet+1, s.Name)
 		}
 	}
-	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d, s, unit) }); err != nil {
+	if err := export.WriteFlow(w, func(f *export.Flow, b []byte) []byte { return write(f, b, d, s, unit) }); err != nil {
 		return fmt.Errorf("writing DXF: %w", err)
 	}
 	return nil
 }
 
-func write(b []byte, d export.Drawing, s export.Sheet, unit Unit) []byte {
-	s, d.Layers = unit.sheet(s), unit.layers(d.Layers)
-	f := &file{b: b, next: firstFree, unit: unit, heads: map[string]string{}}
+func write(flow *export.Flow, b []byte, d export.Drawing, s export.Sheet, unit Unit) []byte {
+	s.W, s.H, d.Layers = s.W/unit.mm, s.H/unit.mm, unit.layers(d.Layers)
+	f := &file{flow: flow, b: b, next: firstFree, unit: unit, heads: map[string]string{}}
 	for _, l := range d.Layers {
 		f.heads[l.ID] = f.headOf(layerName(l))
 		f.trueColor = f.trueColor || l.Pen.Color != "" && l.Pen.Color.Number() == 0
 	}
-	f.entities(s)
-	f.objects()
-	f.str(0, "EOF")
-	// What stands first is written last, so that the header can name a handle above all of the entities'.
-	b, f.b = f.b, nil
 	f.header(s)
 	f.classes()
 	f.tables(d)
 	f.blocks()
-	return slices.Insert(b, 0, f.b...)
+	f.entities(s)
+	f.objects()
+	f.str(0, "EOF")
+	return f.b
 }
 
 // file gathers groups: a code on one line, its value on the next.
 type file struct {
-	b    []byte
-	next int // the next free handle
+	flow *export.Flow
+	b    []byte // what is not handed on yet
+	next int    // the next free handle
 	unit Unit
 
 	heads     map[string]string // of entities, by the ID of their layer

@@ -14,17 +14,22 @@ func (f *file) entities(s export.Sheet) {
 	f.str(2, "ENTITIES")
 	for _, part := range s.Parts {
 		for _, it := range part.Items {
-			if it.Text != nil {
-				f.text(it.Layer, *it.Text)
-				continue
-			}
-			f.path(it.Layer, it.Path)
-			for _, h := range it.Holes {
-				f.path(it.Layer, h)
-			}
+			f.item(f.unit.item(it))
+			f.b = f.flow.Pass(f.b)
 		}
 	}
 	f.str(0, "ENDSEC")
+}
+
+func (f *file) item(it export.Item) {
+	if it.Text != nil {
+		f.text(it.Layer, *it.Text)
+		return
+	}
+	f.path(it.Layer, it.Path)
+	for _, h := range it.Holes {
+		f.path(it.Layer, h)
+	}
 }
 
 // headOf returns what stands in every entity of a layer between its handle and the name of its class.
@@ -127,26 +132,4 @@ func degrees(a float64) float64 {
 		d += 360
 	}
 	return d
-}
-
-// extents returns the box of everything on the sheet; the sheet itself where nothing is.
-func extents(s export.Sheet) geom.Box {
-	var b geom.Box
-	for _, part := range s.Parts {
-		for _, it := range part.Items {
-			if it.Text != nil {
-				c := it.Text.Corners()
-				b = b.Union(geom.NewBox(c[:]...))
-				continue
-			}
-			b = export.Extend(b, it.Path)
-			for _, h := range it.Holes {
-				b = export.Extend(b, h)
-			}
-		}
-	}
-	if b.Empty() {
-		return geom.NewBox(geom.Pt{}, geom.Pt{X: s.W, Y: s.H})
-	}
-	return b
 }

@@ -5,34 +5,25 @@ import (
 	"ribwright/geom"
 )
 
-// sheet returns a sheet of millimetres in the unit. Bulges are no lengths and stay.
-func (u Unit) sheet(s export.Sheet) export.Sheet {
+// item returns an item of millimetres in the unit. Bulges are no lengths and stay.
+func (u Unit) item(it export.Item) export.Item {
 	if u.mm == 1 {
-		return s
+		return it
 	}
 	zoom := geom.Zoom(1/u.mm, 1/u.mm)
-	s.W, s.H = s.W/u.mm, s.H/u.mm
-	parts := make([]export.Part, len(s.Parts))
-	for i, part := range s.Parts {
-		items := make([]export.Item, len(part.Items))
-		for k, it := range part.Items {
-			items[k] = it
-			if it.Text != nil {
-				t := *it.Text
-				t.At, t.Height = zoom.Pt(t.At), t.Height/u.mm
-				items[k].Text = &t
-				continue
-			}
-			items[k].Path = zoom.Path(it.Path)
-			items[k].Holes = make([]geom.Path, len(it.Holes))
-			for h, hole := range it.Holes {
-				items[k].Holes[h] = zoom.Path(hole)
-			}
-		}
-		parts[i] = export.Part{Items: items}
+	if it.Text != nil {
+		t := *it.Text
+		t.At, t.Height = zoom.Pt(t.At), t.Height/u.mm
+		it.Text = &t
+		return it
 	}
-	s.Parts = parts
-	return s
+	it.Path = zoom.Path(it.Path)
+	holes := make([]geom.Path, len(it.Holes))
+	for i, h := range it.Holes {
+		holes[i] = zoom.Path(h)
+	}
+	it.Holes = holes
+	return it
 }
 
 // layers returns layers with their dashes in the unit.

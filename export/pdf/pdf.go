@@ -14,6 +14,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"fmt"
+	"hash"
 	"io"
 	"runtime"
 	"strconv"
@@ -61,14 +62,15 @@ func Write(w io.Writer, d export.Drawing) error {
 			return &SizeError{i + 1, s.Name, s.W, s.H}
 		}
 	}
-	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d) }); err != nil {
+	hash := sha256.New() // takes everything
+	if err := export.WriteFlow(io.MultiWriter(hash, w), func(f *export.Flow, b []byte) []byte { return write(f, b, d, hash) }); err != nil {
 		return fmt.Errorf("writing PDF: %w", err)
 	}
 	return nil
 }
 
-func write(b []byte, d export.Drawing) []byte {
-	f := &file{b: append(b, "%PDF-1.6\n%\xe2\xe3\xcf\xd3\n"...)} // the second line marks the file as binary
+func write(flow *export.Flow, b []byte, d export.Drawing, hash hash.Hash) []byte {
+	f := &file{flow: flow, b: append(b, "%PDF-1.6\n%\xe2\xe3\xcf\xd3\n"...)} // the second line marks the file as binary
 	f.head(d)
 	faces := newTypefaces(d)
 	packed := packPages(d, faces)
@@ -76,14 +78,15 @@ func write(b []byte, d export.Drawing) []byte {
 		f.page(d, s, i, packed[i])
 	}
 	f.resources(d, faces)
-	f.trailer()
+	f.trailer(hash)
 	return f.b
 }
 
 // file gathers the bytes and the places of the objects.
 type file struct {
-	b  []byte
-	at []int // offset of object i+1
+	flow *export.Flow
+	b    []byte // what is not handed on yet
+	at   []int  // offset of object i+1
 }
 
 // begin begins the next object; it must be the one numbered n.
@@ -91,11 +94,11 @@ func (f *file) begin(n int) {
 	if n != len(f.at)+1 {
 		panic("pdf: objects out of order")
 	}
-	f.at = append(f.at, len(f.b))
+	f.at = append(f.at, f.flow.Sent()+len(f.b))
 	f.b = append(strconv.AppendInt(f.b, int64(n), 10), " 0 obj\n"...)
 }
 
-func (f *file) end() { f.b = append(f.b, "\nendobj\n"...) }
+func (f *file) end() { f.b = f.flow.Pass(append(f.b, "\nendobj\n"...)) }
 
 func (f *file) object(n int, format string, args ...any) {
 	f.begin(n)
@@ -184,9 +187,10 @@ func (f *file) resources(d export.Drawing, faces [2]*typeface) {
 	}
 }
 
-// trailer writes the table of places, each entry of exactly 20 bytes, and the file's ID from its content.
-func (f *file) trailer() {
-	start, id := len(f.b), sha256.Sum256(f.b)
+// trailer writes the table of places, each entry of exactly 20 bytes, and the file's ID from its content, which hash was handed.
+func (f *file) trailer(hash hash.Hash) {
+	f.b = f.flow.Empty(f.b)
+	start, id := f.flow.Sent(), hash.Sum(nil)
 	f.b = fmt.Appendf(f.b, "xref\n0 %d\n0000000000 65535 f \n", len(f.at)+1)
 	for _, at := range f.at {
 		place := strconv.AppendInt(make([]byte, 0, 20), int64(at), 10)

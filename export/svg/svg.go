@@ -34,14 +34,14 @@ func Write(w io.Writer, d export.Drawing, sheet int) error {
 	if err := d.CheckSheet(sheet); err != nil {
 		return fmt.Errorf("svg: %w", err)
 	}
-	if err := export.WriteWhole(w, func(b []byte) []byte { return write(b, d, d.Sheets[sheet]) }); err != nil {
+	if err := export.WriteFlow(w, func(f *export.Flow, b []byte) []byte { return write(f, b, d, d.Sheets[sheet]) }); err != nil {
 		return fmt.Errorf("writing SVG: %w", err)
 	}
 	return nil
 }
 
-func write(b []byte, d export.Drawing, s export.Sheet) []byte {
-	p := &printer{b: b, h: s.H}
+func write(f *export.Flow, b []byte, d export.Drawing, s export.Sheet) []byte {
+	p := &printer{flow: f, b: b, h: s.H}
 	p.str(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
 	p.str(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="`).num(s.W).str(`mm" height="`).num(s.H)
 	p.str(`mm" viewBox="0 0`).nums(s.W, s.H).str("\">\n")
@@ -66,7 +66,8 @@ func title(d export.Drawing, s export.Sheet) string {
 
 // printer gathers the file.
 type printer struct {
-	b     []byte
+	flow  *export.Flow
+	b     []byte     // what is not handed on yet
 	h     float64    // the sheet's height, which y is taken from
 	color string     // of the layer at hand
 	segs  []geom.Seg // memory for the path at hand
@@ -144,6 +145,7 @@ func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
 				clipped = true
 			}
 			p.item(it)
+			p.b = p.flow.Pass(p.b)
 		}
 		if clipped {
 			p.str("</g>\n")
