@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Area returns the ring's signed area: positive where it runs counter-clockwise.
 func (r Ring) Area() float64 {
@@ -121,9 +124,8 @@ func (p Path) Box() Box {
 		if g.Bulge != 0 {
 			c, r, t, w := Arc(a, g.End, g.Bulge)
 			for k := 0; k < 4; k++ {
-				q := float64(k) * math.Pi / 2
-				if within(q, t, w) {
-					b = b.Add(c.Along(Polar(q), r))
+				if within(float64(k)*math.Pi/2, t, w) {
+					b = b.Add(c.Along(quarters[k], r))
 				}
 			}
 		}
@@ -131,6 +133,9 @@ func (p Path) Box() Box {
 	}
 	return b
 }
+
+// quarters are the directions right, up, left, and down.
+var quarters = [4]Pt{Polar(0), Polar(math.Pi / 2), Polar(math.Pi), Polar(3 * math.Pi / 2)}
 
 // within reports whether direction q lies in the sweep w that starts at t.
 func within(q, t, w float64) bool {
@@ -151,11 +156,13 @@ func (p Path) Flatten(tol float64) []Pt {
 	if len(p.Segs) == 0 {
 		return nil
 	}
-	out, a := []Pt{p.Start}, p.Start
-	for _, g := range p.Segs {
+	out, a := make([]Pt, 1, len(p.Segs)+1), p.Start
+	out[0] = p.Start
+	for i, g := range p.Segs {
 		if g.Bulge != 0 {
 			c, r, t, w := Arc(a, g.End, g.Bulge)
 			n := arcSteps(r, w, tol)
+			out = slices.Grow(out, n+len(p.Segs)-i-1)
 			for k := 1; k < n; k++ {
 				out = append(out, c.Along(Polar(t+float64(w*float64(k)/float64(n))), r))
 			}
