@@ -251,18 +251,20 @@ func SheetFile(c Cutting) export.Drawing { return c.cutter.stack(c.drawn) }
 // stack draws the sheets one above the other.
 func (c *cutter) stack(draw func(to *canvas, k int)) export.Drawing {
 	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(cutterLine)}
-	all := &canvas{}
+	var all [][]export.Item
 	y, wide := 0.0, 0.0
 	for k, s := range c.l.Sheets {
 		one := &canvas{}
 		draw(one, k)
 		box := c.l.Stock[s.Stock].Outline.Box()
 		one.strokes(layerName, export.Text{S: fmt.Sprintf("sheet %d: ×%d", k+1, s.Count), At: geom.Pt{Y: box.H() + 3}, Height: large})
-		all.items = append(all.items, moved(one.items, geom.Pt{Y: y})...)
+		all = append(all, moved(one.items, geom.Pt{Y: y}))
 		y, wide = y+box.H()+3*gutter, math.Max(wide, box.W())
 	}
-	strokeSquare(all, geom.Pt{X: wide + gutter, Y: 20})
-	b := bounds(all.items)
-	d.Sheets = []export.Sheet{{Name: "sheets", W: math.Ceil(b.Max.X + 1), H: math.Ceil(b.Max.Y + 1), Parts: []export.Part{{Items: all.items}}}}
+	square := &canvas{}
+	strokeSquare(square, geom.Pt{X: wide + gutter, Y: 20})
+	items := slices.Concat(append(all, square.items)...)
+	b := bounds(items)
+	d.Sheets = []export.Sheet{{Name: "sheets", W: math.Ceil(b.Max.X + 1), H: math.Ceil(b.Max.Y + 1), Parts: []export.Part{{Items: items}}}}
 	return d
 }

@@ -238,28 +238,30 @@ func textWidth(s string, height float64, bold bool) float64 {
 // wrap breaks a text into lines of the width given, between words where it can.
 func wrap(s string, height, width float64, bold bool) []string {
 	var out []string
-	line := ""
-	for _, word := range strings.Fields(s) {
-		for textWidth(word, height, bold) > width && len(word) > 1 {
-			head := clip(word, height, width, bold, "")
-			if line != "" {
-				out, line = append(out, line), ""
+	for rest := strings.Join(strings.Fields(s), " "); rest != ""; {
+		line := rest[:wordEnd(rest, 0)]
+		if len(line) > 1 && textWidth(line, height, bold) > width {
+			line = clip(line, height, width, bold, "")
+		} else {
+			for len(line) < len(rest) {
+				longer := rest[:wordEnd(rest, len(line)+1)]
+				if textWidth(longer, height, bold) > width {
+					break
+				}
+				line = longer
 			}
-			out, word = append(out, head), strings.TrimPrefix(word, head)
 		}
-		switch {
-		case line == "":
-			line = word
-		case textWidth(line+" "+word, height, bold) <= width:
-			line += " " + word
-		default:
-			out, line = append(out, line), word
-		}
-	}
-	if line != "" {
-		out = append(out, line)
+		out, rest = append(out, line), strings.TrimPrefix(strings.TrimPrefix(rest, line), " ")
 	}
 	return out
+}
+
+// wordEnd returns where the word ends that begins at a place in a text.
+func wordEnd(s string, from int) int {
+	if i := strings.IndexByte(s[from:], ' '); i >= 0 {
+		return from + i
+	}
+	return len(s)
 }
 
 // clip shortens a text to the width given, and ends it with the mark given where it had to; at least one

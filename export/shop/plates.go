@@ -40,7 +40,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 	var row []export.Item
 	lay := func() { // a row hangs from its top, so its line is known once it is full
 		c.items = append(c.items, moved(row, geom.Pt{Y: y - high})...)
-		x, y, high, row = left, y-high-plateGap, 0, nil
+		x, y, high, row = left, y-high-plateGap, 0, row[:0]
 	}
 	for i, g := range r.Gussets {
 		if len(g.Outline.Segs) == 0 {

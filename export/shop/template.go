@@ -198,12 +198,13 @@ func (t template) drawing(pages []page, f foot) export.Drawing {
 		f.draw(c, geom.Pt{X: p.margin, Y: p.margin}, number)
 		for _, b := range p.on {
 			at := geom.Pt{X: p.margin, Y: p.h - p.margin}.Add(b.at).Add(geom.Pt{Y: -b.h})
-			for _, it := range moved(b.items, at) {
-				if it.ID != "" {
+			items := moved(b.items, at)
+			for i := range items {
+				if it := &items[i]; it.ID != "" {
 					it.ID = c.unique(it.ID)
 				}
-				c.items = append(c.items, it)
 			}
+			c.items = append(c.items, items...)
 		}
 		d.Sheets = append(d.Sheets, export.Sheet{Name: name, W: p.w, H: p.h, Parts: []export.Part{{Items: c.items}}})
 	}

@@ -90,7 +90,8 @@ const bleed = 0.6
 // newTiling finds the fewest pages. Of arrangements with equally many it takes the one whose pages have most squares to
 // measure and part fewest labels.
 func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, error) {
-	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), overview: f.box(), band: f.bandBox(), wordings: map[float64]wording{}}
+	t := tiling{f: f, found: found, paper: paper, ink: newInk(f.items), wordings: map[float64]wording{}}
+	t.overview, t.band = t.ink.box().Union(f.rib), t.ink.band()
 	var all []choice
 	least := math.MaxInt
 	t.runs, t.labels = t.ink.runs(), t.ink.labels()
@@ -123,18 +124,6 @@ func newTiling(f *field, found []finding.Finding, paper ribfile.Paper) (tiling, 
 		}
 	}
 	return t, t.tooSmall()
-}
-
-// bandBox returns the box of the ordinates' rows: what their long level lines hold.
-func (f *field) bandBox() geom.Box {
-	const level, long = 1e-9, 30
-	var b geom.Box
-	for _, it := range f.items {
-		if k := it.Path.Box(); it.Layer == layerStation && it.Text == nil && k.H() < level && k.W() > long {
-			b = b.Union(k)
-		}
-	}
-	return b
 }
 
 // trim shortens a window of a roll to its ink.

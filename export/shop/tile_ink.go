@@ -78,6 +78,27 @@ func (k inked) runs() []inkRun {
 	return out
 }
 
+// box returns the bounds of all items.
+func (k inked) box() geom.Box {
+	var b geom.Box
+	for i := range k {
+		b = b.Union(k[i].box)
+	}
+	return b
+}
+
+// band returns the box of the ordinates' rows: what their long level lines hold.
+func (k inked) band() geom.Box {
+	const level, long = 1e-9, 30
+	var b geom.Box
+	for i := range k {
+		if it := &k[i]; it.item.Layer == layerStation && it.item.Text == nil && it.box.H() < level && it.box.W() > long {
+			b = b.Union(it.box)
+		}
+	}
+	return b
+}
+
 // labels returns the boxes of all lettering.
 func (k inked) labels() []geom.Box {
 	var out []geom.Box

@@ -19,6 +19,7 @@ type wording struct {
 	columns int     // of the lines, where it is wide
 	text    float64 // width of a column of lines
 	chart   geom.Pt // size of the map
+	lines   []cautionLine
 }
 
 // Sizes in the panel, mm.
@@ -48,6 +49,7 @@ func (t *tiling) newWording(w float64) wording {
 	if !p.wide {
 		p.text = w
 		p.chart = geom.Pt{X: w - nameWide - panelGap, Y: headsHigh}
+		p.lines = t.words(p)
 		p.h = headsHigh + 1.5 + medium + 1 + float64(float64(t.lineCount(p))*lineStep) + 1
 		return p
 	}
@@ -57,6 +59,7 @@ func (t *tiling) newWording(w float64) wording {
 		p.columns = 2
 	}
 	p.text = (room+panelGap)/float64(p.columns) - panelGap
+	p.lines = t.words(p)
 	p.h = math.Max(headsHigh, medium+1.5+float64(float64(t.lineCount(p))*lineStep))
 	p.chart.Y = p.h
 	return p
@@ -67,11 +70,11 @@ func (p wording) flows() bool { return p.wide && p.columns == 1 }
 
 // lineCount returns how many lines high the longer column is, whatever page it is.
 func (t *tiling) lineCount(p wording) int {
-	facts, words := t.facts(-1, p.text), t.words(p)
+	facts := t.facts(-1, p.text)
 	if p.columns == 2 {
-		return max(len(facts), len(words))
+		return max(len(facts), len(p.lines))
 	}
-	return len(facts) + len(words)
+	return len(facts) + len(p.lines)
 }
 
 // words returns the cautions as lines: each from a line of its own where there is room, else one
@@ -126,7 +129,7 @@ func (t *tiling) drawPanel(c *canvas, b geom.Box, k int) {
 		at.X, y = at.X+p.text+panelGap, at.Y
 	}
 	flows := p.flows()
-	for _, l := range t.words(p) {
+	for _, l := range p.lines {
 		if y -= lineStep; l.first {
 			c.fill(layerCaution, geom.Circle(geom.Pt{X: at.X + 0.6, Y: y + small/2 + 1}, 0.6))
 		}
