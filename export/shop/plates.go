@@ -99,13 +99,14 @@ const leastMark = 0.3
 // below how many there are to make. The sheet's canvas gives the ID. All lettering is single strokes: the name is
 // engraved with the marks, the number stands on a layer of its own.
 func plate(sheet *canvas, g rib.Gusset, clamps [][2]geom.Pt, many string) []export.Item {
-	c := canvas{}
-	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
-	var marks [][2]geom.Pt
-	for _, m := range g.Marks {
-		marks = append(marks, [2]geom.Pt{m.A, m.B})
+	const lettering = 32 // strokes
+	marks := make([][2]geom.Pt, len(g.Marks))
+	for i, m := range g.Marks {
+		marks[i] = [2]geom.Pt{m.A, m.B}
 	}
 	marks = markLines(g.Outline, marks)
+	c := canvas{items: make([]export.Item, 0, 1+len(marks)+len(clamps)+lettering)}
+	c.items = append(c.items, export.Item{Layer: layerCut, ID: sheet.unique("plate-" + g.ID), Path: g.Outline})
 	for _, l := range marks {
 		c.line(layerMark, l[0], l[1])
 	}

@@ -56,17 +56,21 @@ type inkRun struct {
 	box   geom.Box
 }
 
-// runs returns all lines, of items that lie on each other once.
+// runs returns all lines, of items that lie on each other mostly once.
 func (k inked) runs() []inkRun {
 	const most = 16 // lines of a run: few of them are far from the others
-	var out []inkRun
-	same := map[geom.Box][]int{}
+	n := 0
+	for i := range k {
+		n += (len(k[i].segs) + most - 1) / most
+	}
+	out := make([]inkRun, 0, n)
+	last := make(map[geom.Box]int, len(k)) // item with a box
 	for i := range k {
 		box, lines := k[i].box, k[i].segs
-		if slices.ContainsFunc(same[box], func(j int) bool { return slices.Equal(k[j].segs, lines) }) {
+		if j, ok := last[box]; ok && slices.Equal(k[j].segs, lines) {
 			continue
 		}
-		same[box] = append(same[box], i)
+		last[box] = i
 		for part := range slices.Chunk(lines, most) {
 			r := inkRun{lines: part}
 			for j := range part {
