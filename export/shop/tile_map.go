@@ -118,6 +118,16 @@ func (t *tiling) largeMap() bigMap {
 	if len(t.tiles) == 1 {
 		return none
 	}
+	free := make([]*freePaper, len(t.tiles))
+	for k := range t.tiles {
+		p := &t.tiles[k]
+		free[k] = p.free.clone()
+		for _, b := range [...]geom.Box{p.furniture.panel, p.furniture.square, p.furniture.across, p.furniture.up} {
+			if !b.Empty() {
+				free[k].take(b, panelAir)
+			}
+		}
+	}
 	o := t.overview
 	for _, w := range [...]float64{400, 320, 260, 210, 170, 140} {
 		h := float64(w*o.H()/o.W()) + headRoom
@@ -126,13 +136,7 @@ func (t *tiling) largeMap() bigMap {
 		}
 		for k := range t.tiles {
 			p := &t.tiles[k]
-			free := p.free.clone()
-			for _, b := range [...]geom.Box{p.furniture.panel, p.furniture.square, p.furniture.across, p.furniture.up} {
-				if !b.Empty() {
-					free.take(b, panelAir)
-				}
-			}
-			b, ok := free.find(w, h, func(b geom.Box) bool { return !t.f.r.Contour.Outline.Holds(b.Centre().Sub(p.Offset)) })
+			b, ok := free[k].find(w, h, func(b geom.Box) bool { return !t.f.r.Contour.Outline.Holds(b.Centre().Sub(p.Offset)) })
 			if ok {
 				return bigMap{k, b}
 			}
