@@ -129,8 +129,7 @@ func (c *candidate) paper() float64 {
 	return clearance
 }
 
-func (c *candidate) quads(d float64) []quad { return c.appendQuads(nil, d) }
-
+// appendQuads appends the label's boxes, d wider on every side.
 func (c *candidate) appendQuads(out []quad, d float64) []quad {
 	if c.circle > 0 {
 		at := c.texts[0].At
@@ -149,7 +148,8 @@ func (c *candidate) leader() (a, b geom.Pt) {
 		return at.Along(c.target.Sub(at).Unit(), c.circle), c.target
 	}
 	best := geom.Pt{X: math.Inf(1)}
-	for _, q := range c.quads(clearance / 2) {
+	var few [2]quad
+	for _, q := range c.appendQuads(few[:0], clearance/2) {
 		if p := q.nearest(c.target); p.Dist(c.target) < best.Dist(c.target) {
 			best = p
 		}
@@ -201,7 +201,7 @@ func (p *placer) place(candidates iter.Seq[candidate]) (candidate, bool) {
 }
 
 func (p *placer) take(c *candidate) {
-	p.labels = append(p.labels, c.quads(c.paper())...)
+	p.labels = c.appendQuads(p.labels, c.paper())
 	if c.lead {
 		a, b := c.leader()
 		p.leaders, p.dots = append(p.leaders, [2]geom.Pt{a, b}), append(p.dots, b)

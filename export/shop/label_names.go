@@ -29,9 +29,12 @@ func (p *placer) around(texts func(at geom.Pt) []export.Text, circle float64, ta
 		for i, t := range targets {
 			free[i] = p.free(t)
 		}
+		var ways [directions]geom.Pt
+		for k := range ways {
+			ways[k] = geom.Polar(toward.Angle() + float64(turn(k)*2*math.Pi/directions))
+		}
 		for r := radius; r < farthest; r += math.Max(least, r/share) {
-			for k := range directions {
-				d := geom.Polar(toward.Angle() + float64(turn(k)*2*math.Pi/directions))
+			for _, d := range ways {
 				for _, t := range free {
 					c := candidate{texts: texts(t.Along(d, r)), circle: circle, target: t, lead: true, cost: cost + r - radius}
 					if !yield(c) {
@@ -275,7 +278,8 @@ func turned(texts []export.Text, angle float64, at geom.Pt) []export.Text {
 // in reports whether the label's boxes stand inside a ring by their corners; outlines that cross it are
 // the placer's to see.
 func (c *candidate) in(ring geom.Ring) bool {
-	for _, q := range c.quads(clearance) {
+	var few [2]quad
+	for _, q := range c.appendQuads(few[:0], clearance) {
 		for _, p := range q.corners() {
 			if !ring.Holds(p) {
 				return false
