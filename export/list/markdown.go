@@ -86,9 +86,11 @@ func grid(b *bytes.Buffer, t export.Table) {
 }
 
 func blanks(b *bytes.Buffer, n int) {
-	for range n {
-		b.WriteByte(' ')
+	const some = "                                "
+	for ; n > len(some); n -= len(some) {
+		b.WriteString(some)
 	}
+	b.WriteString(some[:n])
 }
 
 func rule(b *bytes.Buffer, columns []export.Column, wide []int) {

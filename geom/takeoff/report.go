@@ -138,7 +138,7 @@ func (rr *RibReport) fill(r *rib.Rib, bends []bend.Bend) {
 
 func newGusset(g rib.Gusset) gussetReport {
 	out := gussetReport{ID: g.ID, Joints: g.Joints, Shape: g.Shape, Centre: newPt(g.Centre), AngleDeg: deg(g.Angle),
-		Outline: [][3]num{}, AreaMM2: num(g.AreaMM2), Faces: g.Faces, MarkMM: num(g.MarkDistance), GlueMM2: newAreas(g.GlueMM2)}
+		Outline: outline{}, AreaMM2: num(g.AreaMM2), Faces: g.Faces, MarkMM: num(g.MarkDistance), GlueMM2: newAreas(g.GlueMM2)}
 	for _, s := range g.Size {
 		out.SizeMM = append(out.SizeMM, num(s))
 	}

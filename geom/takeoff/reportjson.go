@@ -75,44 +75,53 @@ func indent(src []byte, depth int) []byte {
 			out = append(out, ' ')
 		}
 	}
-	quoted := false
+	quoted, begun := false, 0 // what is not yet taken over begins there
 	for i, c := range src {
-		if quoted || c == '"' {
-			if c == '"' && !escaped(src, i) {
-				quoted = !quoted
-			}
-			out = append(out, c)
+		if c == '"' && !escaped(src, i) {
+			quoted = !quoted
+		}
+		if quoted || c > ',' && c < '[' { // digits and their like
 			continue
 		}
 		switch c {
 		case '{', '[':
-			out = append(out, c)
-			end := bytes.IndexAny(src[i+1:], "{}]")
-			lines := (c == '{' || src[i+1+end] == '{') && src[i+1] != '}'
-			if c == '{' && len(broken) > 3 { // small objects, such as areas by member
-				lines = false
+			out, begun = append(out, src[begun:i+1]...), i+1
+			lines := holdsObject(src[i+1:])
+			if c == '{' {
+				lines = len(broken) <= 3 && src[i+1] != '}' // not small objects, such as areas by member
 			}
 			broken = append(broken, lines)
 			if lines {
 				newline()
 			}
 		case '}', ']':
+			out, begun = append(out, src[begun:i]...), i
 			lines := broken[len(broken)-1]
 			broken = broken[:len(broken)-1]
 			if lines {
 				newline()
 			}
-			out = append(out, c)
 		case ',':
-			out = append(out, c)
 			if broken[len(broken)-1] {
+				out, begun = append(out, src[begun:i+1]...), i+1
 				newline()
 			}
-		default:
-			out = append(out, c)
 		}
 	}
-	return out
+	return append(out, src[begun:]...)
+}
+
+// holdsObject reports whether an object begins in what follows an open bracket before anything ends.
+func holdsObject(src []byte) bool {
+	for _, c := range src {
+		switch c {
+		case '{':
+			return true
+		case '}', ']':
+			return false
+		}
+	}
+	return false
 }
 
 // escaped reports whether the quote at i follows an odd number of backslashes.

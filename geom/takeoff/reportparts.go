@@ -14,15 +14,14 @@ import (
 type num float64
 
 // MarshalJSON writes the number in plain decimals; a value that is no number, such as the radius of a straight line, is null.
-func (n num) MarshalJSON() ([]byte, error) {
-	v := float64(n)
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return []byte("null"), nil
-	}
-	return n.append(make([]byte, 0, 24)), nil
-}
+func (n num) MarshalJSON() ([]byte, error) { return n.append(make([]byte, 0, 24)), nil }
 
-func (n num) append(b []byte) []byte { return export.AppendNum(b, float64(n), 6) }
+func (n num) append(b []byte) []byte {
+	if v := float64(n); math.IsNaN(v) || math.IsInf(v, 0) {
+		return append(b, "null"...)
+	}
+	return export.AppendNum(b, float64(n), 6)
+}
 
 // round keeps six decimals, and makes no −0.
 func round(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
@@ -34,17 +33,40 @@ type pt [2]num
 // line is a row of points. A report is points for the most part, so they are written here and not by reflection.
 type line []pt
 
-// MarshalJSON writes the points, which must be finite.
+// MarshalJSON writes the points.
 func (l line) MarshalJSON() ([]byte, error) {
 	b := append(make([]byte, 0, 32*len(l)+2), '[')
-	for i, p := range l {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = p[0].append(append(b, '['))
-		b = append(p[1].append(append(b, ',')), ']')
+	for i := range l {
+		b = appendRow(b, i, l[i][:])
 	}
 	return append(b, ']'), nil
+}
+
+// outline is the points of a plate, each with the bulge of the edge that leaves it.
+type outline [][3]num
+
+// MarshalJSON writes the points as those of a line.
+func (o outline) MarshalJSON() ([]byte, error) {
+	b := append(make([]byte, 0, 40*len(o)+2), '[')
+	for i := range o {
+		b = appendRow(b, i, o[i][:])
+	}
+	return append(b, ']'), nil
+}
+
+// appendRow adds entry i of a list, a few numbers.
+func appendRow(b []byte, i int, row []num) []byte {
+	if i > 0 {
+		b = append(b, ',')
+	}
+	for k, n := range row {
+		c := byte(',')
+		if k == 0 {
+			c = '['
+		}
+		b = n.append(append(b, c))
+	}
+	return append(b, ']')
 }
 
 type contourReport struct {
@@ -128,7 +150,7 @@ type gussetReport struct {
 	Centre   pt        `json:"centre"`
 	AngleDeg num       `json:"angle_deg"`
 	SizeMM   []num     `json:"size_mm"`
-	Outline  [][3]num  `json:"outline"`
+	Outline  outline   `json:"outline"`
 	AreaMM2  num       `json:"area_mm2"`
 	Faces    int       `json:"faces"`
 	MarkMM   num       `json:"mark_mm"`
