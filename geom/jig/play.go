@@ -95,21 +95,32 @@ func (g *grip) push(c Contact) push {
 }
 
 func (g *grip) add(p push) {
-	var open []*load
+	open := make([]int, 0, len(g.loads)) // of the loads
 	for i := range g.loads {
 		if l := &g.loads[i]; !l.proved || !p.allows(&l.motion) {
-			open = append(open, l)
+			open = append(open, i)
 		}
 	}
-	for j := range g.pushes {
-		if len(open) > 0 {
+	if len(open) > 0 {
+		for j := range g.pushes {
 			g.balance(open, &p, j)
 		}
 	}
 	g.pushes = append(g.pushes, p)
-	for _, l := range open {
-		l.proved = !math.IsInf(l.sum, 1) && !slices.ContainsFunc(g.pushes, func(q push) bool { return !q.allows(&l.motion) })
+	for _, i := range open {
+		l := &g.loads[i]
+		l.proved = !math.IsInf(l.sum, 1) && g.allow(&l.motion)
 	}
+}
+
+// allow reports whether all contacts allow a motion.
+func (g *grip) allow(motion *[3]float64) bool {
+	for i := range g.pushes {
+		if !g.pushes[i].allows(motion) {
+			return false
+		}
+	}
+	return true
 }
 
 // allows reports whether a contact allows a motion.
@@ -118,12 +129,12 @@ func (p *push) allows(motion *[3]float64) bool { return dot(&p.wrench, motion)+p
 // balance balances loads by a push, the push n and one of those before it, where that takes less than what is known.
 //
 // −load = λi·wi + λj·wj + λk·wk by Cramer's rule: the contacts push back.
-func (g *grip) balance(loads []*load, i *push, n int) {
+func (g *grip) balance(loads []int, i *push, n int) {
 	j := &g.pushes[n]
 	ij := cross(&i.wrench, &j.wrench)
 	var ofK [8]float64 // k's part in each load, times the determinant
-	for x, l := range loads {
-		ofK[x] = -dot(&l.wrench, &ij)
+	for _, x := range loads {
+		ofK[x] = -dot(&g.loads[x].wrench, &ij)
 	}
 	for k := range g.pushes[:n] {
 		k := &g.pushes[k]
@@ -131,18 +142,22 @@ func (g *grip) balance(loads []*load, i *push, n int) {
 		if math.Abs(det) < 1e-9 {
 			continue
 		}
-		least := -1e-9 * math.Abs(det)
-		for x, l := range loads {
-			if math.Copysign(1, det)*ofK[x] < least {
+		least, sign := -1e-9*math.Abs(det), math.Copysign(1, det)
+		var jk, ki [3]float64
+		crossed := false
+		for _, x := range loads {
+			if sign*ofK[x] < least {
 				continue
 			}
+			l := &g.loads[x]
+			if !crossed {
+				jk, ki, crossed = cross(&j.wrench, &k.wrench), cross(&k.wrench, &i.wrench), true
+			}
 			d := ofK[x] / det
-			jk := cross(&j.wrench, &k.wrench)
 			a := -dot(&l.wrench, &jk) / det
 			if a < -1e-9 {
 				continue
 			}
-			ki := cross(&k.wrench, &i.wrench)
 			b := -dot(&l.wrench, &ki) / det
 			if sum := float64(a*i.gap) + float64(b*j.gap) + float64(d*k.gap); b > -1e-9 && sum < l.sum {
 				l.sum = sum
