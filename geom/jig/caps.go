@@ -25,7 +25,12 @@ func (n *need) metBy(b *Block) bool {
 }
 
 func (p *planner) met(n *need) bool {
-	return slices.ContainsFunc(p.blocks, func(b Block) bool { return n.metBy(&b) })
+	for i := range p.blocks {
+		if n.metBy(&p.blocks[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // caps places the blocks along both caps, first those outside.
@@ -128,35 +133,30 @@ func (p *planner) noPlace(n *need) {
 // meet places blocks until every need is met: each time the one that meets most of the needs left, and of equals
 // the one that stands nearest to them.
 func (p *planner) meet(needs []*need) {
-	pool := p.candidates(needs)
+	left, pool := slices.Clone(needs), p.candidates(needs)
 	for {
-		var left []*need
-		for _, n := range needs {
-			if !p.met(n) {
-				left = append(left, n)
-			}
-		}
+		left = slices.DeleteFunc(left, p.met)
 		if len(left) == 0 {
 			return
 		}
-		best, count, sum := Block{}, 0, 0.0
-		for _, c := range pool {
-			if p.clashes(&c) {
-				continue
-			}
+		best, count, sum := -1, 0, 0.0
+		for i := range pool {
+			c := &pool[i]
 			k, far := 0, 0.0
 			for _, n := range left {
-				if n.metBy(&c) {
+				if n.metBy(c) {
 					k++
 					far += math.Abs(c.s - n.s)
 				}
 			}
-			if k > count || k == count && k > 0 && (far < sum-0.05 || far < sum+0.05 && c.At.X > best.At.X) {
-				best, count, sum = c, k, far
+			if k > count || k == count && k > 0 && (far < sum-0.05 || far < sum+0.05 && c.At.X > pool[best].At.X) {
+				best, count, sum = i, k, far
 			}
 		}
 		if count > 0 {
-			p.take(best)
+			b := pool[best]
+			p.take(b)
+			pool = slices.DeleteFunc(pool, func(c Block) bool { return c.body.foulsBlock(&b.body, p.set.Clearance) })
 			continue
 		}
 		// Blocks placed since stand in the way.
@@ -173,7 +173,7 @@ func (p *planner) meet(needs []*need) {
 		if pool = p.candidates(left); count == 0 {
 			p.noPlace(n)
 			n.reach = math.Inf(1)
-			needs = slices.DeleteFunc(needs, func(o *need) bool { return o == n })
+			left = left[1:]
 			p.needs = slices.DeleteFunc(p.needs, func(o *need) bool { return o == n })
 		}
 	}
@@ -245,7 +245,10 @@ func (p *planner) capPlaces(m *member) []Block {
 	var out []Block
 	size := p.sizes()[0]
 	add := func(f *face, s float64) {
-		if b, ok := p.try(f, s, size); ok && slices.Contains(p.bears(f, s), m.id) {
+		if !slices.Contains(p.bears(f, s), m.id) {
+			return
+		}
+		if b, ok := p.try(f, s, size); ok {
 			b.Contacts = p.room.contacts(&b)
 			out = append(out, b)
 		}

@@ -99,6 +99,11 @@ func (b Block) Members() []string {
 	return out
 }
 
+// touches reports whether a member rests against the block.
+func (b *Block) touches(member string) bool {
+	return slices.ContainsFunc(b.Contacts, func(c Contact) bool { return c.Member == member })
+}
+
 // Contact is where a member rests against something.
 type Contact struct {
 	Member string  // what rests
@@ -256,8 +261,8 @@ func (p *planner) finish() Jig {
 			j.Spacers = append(j.Spacers, m.spacer.Spacer)
 		}
 		h := Hold{Member: m.id, Covered: m.covered}
-		for _, b := range j.Blocks {
-			if slices.Contains(b.Members(), m.id) {
+		for i := range j.Blocks {
+			if b := &j.Blocks[i]; b.touches(m.id) {
 				h.Blocks = append(h.Blocks, b.ID)
 			}
 		}
