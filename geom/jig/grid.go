@@ -2,7 +2,6 @@ package jig
 
 import (
 	"math"
-	"slices"
 
 	"ribwright/geom"
 	"ribwright/geom/rib"
@@ -13,21 +12,23 @@ import (
 type room struct {
 	clearance, plates float64 // kept from wood, and from plates and openings inside the rib
 	things            []thing
-	holes             []Hole
 	runs              []run // thing by thing
 	origin            geom.Pt
 	wide, high        int
-	cells             [][]int // runs by place, row by row
-	columns           [][]int // runs by station alone
-	seen              []int   // by run, the last query that met it
+	cells             [][]int32 // runs by place, row by row
+	columns           [][]int32 // runs by station alone
+	holes             [][]*Hole // by station
+	blocks            [][]*boxed
+	seen              []int // by run, the last query that met it
 	query             int
 	last              barrier
 }
 
 // barrier is what was last in the way, of each kind.
 type barrier struct {
-	edge        *edge
-	hole, block int
+	edge  *edge
+	hole  *Hole
+	block *boxed
 }
 
 // thing is what a block must not foul.
@@ -55,7 +56,7 @@ const most = 8
 const cell = 12.0
 
 func newRoom(r *rib.Rib, set ribfile.Jig, holes []Hole) *room {
-	m := &room{clearance: set.Clearance, plates: set.Room, holes: holes}
+	m := &room{clearance: set.Clearance, plates: set.Room}
 	for _, c := range r.Caps {
 		m.add(c.ID, c.Outline)
 	}
@@ -74,7 +75,23 @@ func newRoom(r *rib.Rib, set ribfile.Jig, holes []Hole) *room {
 		}
 	}
 	m.index()
+	m.holes, m.blocks = make([][]*Hole, m.wide), make([][]*boxed, m.wide)
+	for i := range holes {
+		h := &holes[i]
+		x0, x1, _, _ := m.span(geom.NewBox(h.At).Grow(float64(h.Diameter / 2)))
+		for x := x0; x <= x1; x++ {
+			m.holes[x] = append(m.holes[x], h)
+		}
+	}
 	return m
+}
+
+// put notes a block that is taken.
+func (m *room) put(b boxed) {
+	x0, x1, _, _ := m.span(b.box())
+	for x := x0; x <= x1; x++ {
+		m.blocks[x] = append(m.blocks[x], &b)
+	}
 }
 
 func (m *room) add(member string, ring geom.Ring) {
@@ -85,34 +102,41 @@ func (m *room) add(member string, ring geom.Ring) {
 
 // index sorts the edges of all things into cells and columns.
 func (m *room) index() {
+	n := 0
+	for _, t := range m.things {
+		n += len(t.ring)
+	}
 	var box geom.Box
+	all := make([]edge, 0, n)
+	m.runs = make([]run, 0, n/most+len(m.things))
 	for k, t := range m.things {
-		edges := make([]edge, len(t.ring))
+		first := len(all)
 		for i, a := range t.ring {
-			edges[i] = edge{k, a, t.ring[(i+1)%len(t.ring)]}
+			all = append(all, edge{k, a, t.ring[(i+1)%len(t.ring)]})
 		}
-		for l := range slices.Chunk(edges, most) {
-			r := run{l, geom.NewBox(l[0].a)}
-			for _, e := range l {
+		for edges := all[first:]; len(edges) > 0; {
+			r := run{edges[:min(most, len(edges))], geom.NewBox(edges[0].a)}
+			for _, e := range r.edges {
 				r.box = r.box.Add(e.b)
 			}
 			m.runs = append(m.runs, r)
 			box = box.Union(r.box)
+			edges = edges[len(r.edges):]
 		}
 	}
 	m.seen = make([]int, len(m.runs))
 	m.origin, m.wide, m.high = box.Min, int(box.W()/cell)+1, int(box.H()/cell)+1
-	var cells, columns [][2]int
+	cells, columns := make([][2]int32, 0, 4*len(m.runs)), make([][2]int32, 0, 4*len(m.runs))
 	for i := range m.runs {
 		x0, x1, _, _ := m.span(m.runs[i].box)
 		for x := x0; x <= x1; x++ {
-			columns = append(columns, [2]int{x, i})
+			columns = append(columns, [2]int32{int32(x), int32(i)})
 		}
-		for _, b := range m.runs[i].parts() {
+		for b := range m.runs[i].parts {
 			x0, x1, y0, y1 := m.span(b)
 			for y := y0; y <= y1; y++ {
 				for x := x0; x <= x1; x++ {
-					cells = append(cells, [2]int{y*m.wide + x, i})
+					cells = append(cells, [2]int32{int32(y*m.wide + x), int32(i)})
 				}
 			}
 		}
@@ -120,28 +144,29 @@ func (m *room) index() {
 	m.columns, m.cells = buckets(m.wide, columns), buckets(m.wide*m.high, cells)
 }
 
-// parts returns boxes that hold the run: one, or where that is large for a cell, one for each part of an edge.
-func (r *run) parts() []geom.Box {
+// parts yields boxes that hold the run: one, or where that is large for a cell, one for each part of an edge.
+func (r *run) parts(yield func(geom.Box) bool) {
 	if max(r.box.W(), r.box.H()) <= cell {
-		return []geom.Box{r.box}
+		yield(r.box)
+		return
 	}
-	var out []geom.Box
 	for _, e := range r.edges {
 		n := int(e.a.Dist(e.b)/cell) + 1
 		for j := range n {
-			out = append(out, geom.NewBox(e.a.Lerp(e.b, float64(j)/float64(n)), e.a.Lerp(e.b, float64(j+1)/float64(n))))
+			if !yield(geom.NewBox(e.a.Lerp(e.b, float64(j)/float64(n)), e.a.Lerp(e.b, float64(j+1)/float64(n)))) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // buckets sorts numbers into n buckets: of each pair the second into the first.
-func buckets(n int, pairs [][2]int) [][]int {
+func buckets(n int, pairs [][2]int32) [][]int32 {
 	count := make([]int, n)
 	for _, p := range pairs {
 		count[p[0]]++
 	}
-	out, all := make([][]int, n), make([]int, len(pairs))
+	out, all := make([][]int32, n), make([]int32, len(pairs))
 	for k, c := range count {
 		out[k], all = all[:0:c], all[c:]
 	}
@@ -173,13 +198,18 @@ func (m *room) near(b geom.Box, f func(e *edge) bool) {
 					continue
 				}
 				for k := range r.edges {
-					if !f(&r.edges[k]) {
+					if e := &r.edges[k]; e.meets(&b) && !f(e) {
 						return
 					}
 				}
 			}
 		}
 	}
+}
+
+// meets reports whether an edge may have a point in a box.
+func (e *edge) meets(b *geom.Box) bool {
+	return min(e.a.X, e.b.X) <= b.Max.X && max(e.a.X, e.b.X) >= b.Min.X && min(e.a.Y, e.b.Y) <= b.Max.Y && max(e.a.Y, e.b.Y) >= b.Min.Y
 }
 
 // holds reports whether a point lies in a thing that counts.

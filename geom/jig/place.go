@@ -15,7 +15,7 @@ func (p *planner) sizes() [3][2]float64 {
 // try makes the block of a size at a place of a face, where it can stand.
 func (p *planner) try(f *face, s float64, size [2]float64) (Block, bool) {
 	q := f.stand(s, size[0], size[1], p.set.Clearance)
-	if !p.room.free(&q.boxed, p.bears(f, s), f.inside, p.blocks) {
+	if !p.room.free(&q.boxed, p.bears(f, s), f.inside) {
 		return Block{}, false
 	}
 	b := q.block()
@@ -26,12 +26,13 @@ func (p *planner) try(f *face, s float64, size [2]float64) (Block, bool) {
 // fits reports whether the block of a size can stand at a place of a face.
 func (p *planner) fits(f *face, s float64, size [2]float64) bool {
 	q := f.stand(s, size[0], size[1], p.set.Clearance)
-	return p.room.free(&q.boxed, p.bears(f, s), f.inside, p.blocks)
+	return p.room.free(&q.boxed, p.bears(f, s), f.inside)
 }
 
 func (p *planner) take(b Block) {
 	b.Contacts = p.room.contacts(&b)
 	p.blocks = append(p.blocks, b)
+	p.room.put(b.body)
 	clear(p.searched)
 }
 

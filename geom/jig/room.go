@@ -1,6 +1,7 @@
 package jig
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -13,8 +14,8 @@ const bulge = 0.011
 // hair is what rounding may take from a clearance.
 const hair = 1e-7
 
-// free reports whether a block can stand where it is, bearing on wood of the members given, beside the blocks given.
-func (m *room) free(q *boxed, bears []string, inside bool, blocks []Block) bool {
+// free reports whether a block can stand where it is, bearing on wood of the members given, beside those taken.
+func (m *room) free(q *boxed, bears []string, inside bool) bool {
 	keep := bulge
 	if inside {
 		keep = m.plates + bulge
@@ -29,27 +30,31 @@ func (m *room) free(q *boxed, bears []string, inside bool, blocks []Block) bool 
 		}
 		return q.fouls(e.a, e.b, gap)
 	}
-	hole := func(h *Hole) bool { return !q.far(h.At, h.Diameter/2) && q.nearer(h.At, h.Diameter/2) }
-	block := func(b *Block) bool { return q.foulsBlock(&b.body, m.clearance) }
+	hole := func(h *Hole) bool { return q.nearer(h.At, h.Diameter/2) }
+	block := func(b *boxed) bool { return q.foulsBlock(b, m.clearance) }
 	// Along a face most places are barred by what barred the place before.
-	was := m.last
-	if was.edge != nil && fouls(was.edge) || was.hole < len(m.holes) && hole(&m.holes[was.hole]) || was.block < len(blocks) && block(&blocks[was.block]) {
+	was := &m.last
+	if was.edge != nil && fouls(was.edge) || was.hole != nil && hole(was.hole) || was.block != nil && block(was.block) {
 		return false
 	}
-	for i := range m.holes {
-		if hole(&m.holes[i]) {
-			m.last.hole = i
-			return false
+	box := q.box().Grow(math.Max(keep, m.clearance))
+	x0, x1, _, _ := m.span(box)
+	for x := x0; x <= x1; x++ {
+		for _, h := range m.holes[x] {
+			if hole(h) {
+				m.last.hole = h
+				return false
+			}
 		}
-	}
-	for i := range blocks {
-		if block(&blocks[i]) {
-			m.last.block = i
-			return false
+		for _, b := range m.blocks[x] {
+			if block(b) {
+				m.last.block = b
+				return false
+			}
 		}
 	}
 	ok := true
-	m.near(q.box().Grow(math.Max(keep, m.clearance)), func(e *edge) bool {
+	m.near(box, func(e *edge) bool {
 		if ok = !fouls(e); !ok {
 			m.last.edge = e
 		}
@@ -217,27 +222,23 @@ func (m *room) contacts(b *Block) []Contact {
 		}
 		return true
 	})
+	slices.SortStableFunc(all, func(a, b found) int { return cmp.Or(cmp.Compare(a.thing, b.thing), cmp.Compare(a.side, b.side)) })
 	var out []Contact
-	for k := range m.things {
-		for side := range 4 {
-			lo, hi := -1, -1
-			for i := range all {
-				if f := &all[i]; f.thing == k && f.side == side {
-					if lo < 0 || f.along < all[lo].along {
-						lo = i
-					}
-					if hi < 0 || f.along > all[hi].along {
-						hi = i
-					}
-				}
+	for len(all) > 0 {
+		lo, hi, n := 0, 0, 1
+		for ; n < len(all) && all[n].thing == all[0].thing && all[n].side == all[0].side; n++ {
+			if all[n].along < all[lo].along {
+				lo = n
 			}
-			if lo >= 0 {
-				out = append(out, all[lo].Contact)
-			}
-			if hi >= 0 && all[hi].along > all[lo].along+geom.Coincident {
-				out = append(out, all[hi].Contact)
+			if all[n].along > all[hi].along {
+				hi = n
 			}
 		}
+		out = append(out, all[lo].Contact)
+		if all[hi].along > all[lo].along+geom.Coincident {
+			out = append(out, all[hi].Contact)
+		}
+		all = all[n:]
 	}
 	return out
 }
