@@ -213,7 +213,7 @@ func (p *planner) candidates(left []*need) []Block {
 // holdCap adds blocks to a cap until its contacts hold it: each time the one that leaves least play.
 func (p *planner) holdCap(m *member) {
 	const most = 4
-	g := newGrip(m.ends, p.contactsOf(*m))
+	g := newGrip(m.ends, p.contactsOf(*m), exact)
 	play, ok := g.play()
 	good := func() bool { return ok && play <= PlayLimit }
 	if good() {
@@ -223,8 +223,7 @@ func (p *planner) holdCap(m *member) {
 	for range most {
 		best, least := -1, math.Inf(1)
 		for i := range places {
-			h := g.with(places[i].Contacts, m.id)
-			if play, ok := h.play(); ok && play < least-1e-9 && !p.clashes(&places[i]) {
+			if play, ok := g.within(places[i].Contacts, m.id, least); ok && play < least-1e-9 && !p.clashes(&places[i]) {
 				best, least = i, play
 			}
 		}

@@ -57,13 +57,14 @@ func TestFewestOnAStick(t *testing.T) {
 			}
 			// Its own blocks are taken out; those that hold another member stay.
 			p.blocks = slices.DeleteFunc(slices.Clone(all), func(b Block) bool { return slices.Equal(b.Members(), []string{m.id}) })
+			p.room.hold(p.blocks)
 			n := len(all) - len(p.blocks)
 			if n == 0 {
 				continue
 			}
 			sticks++
 			if n == 1 {
-				if play, ok := p.play(*m); ok && play <= PlayLimit {
+				if play, ok := p.play(m); ok && play <= PlayLimit {
 					t.Errorf("%s: %s is held without a block of its own", one.name, m.id)
 				}
 				continue
@@ -135,15 +136,38 @@ func TestPlayIsTheLinearProgram(t *testing.T) {
 			for _, c := range p.contactsOf(m) {
 				contacts = append(contacts, rest{at: c.At, normal: c.Normal, tight: c.Tight})
 			}
-			got, ok := p.play(m)
+			got, ok := Play(m.ends, p.contactsOf(m))
 			if !ok {
 				got = math.Inf(1)
+			}
+			if least, good := p.play(&m); good != ok || ok && least != got && max(least, got) > PlayLimit {
+				t.Errorf("%s: %s: got a play of %g, %v, want %g, %v, or both within the limit", one.name, m.id, least, good, got, ok)
 			}
 			if len(contacts) < 3 {
 				continue
 			}
 			if want := playByLP(m.ends, contacts); got != want && math.Abs(got-want) > 1e-6*(1+want) {
 				t.Errorf("%s: %s: got a play of %g, want %g", one.name, m.id, got, want)
+			}
+		}
+	}
+}
+
+// TestPlayWithin takes the contacts of a member in half at once and half afterwards.
+func TestPlayWithin(t *testing.T) {
+	for _, one := range append(demos(t), randoms(t, 10)...) {
+		p := newPlanner(one.r, one.doc)
+		p.plan()
+		for _, m := range p.members {
+			all := p.contactsOf(m)
+			g := newGrip(m.ends, all[:len(all)/2], exact)
+			h := g.with(all[len(all)/2:], m.id)
+			want, ok := h.play()
+			for _, most := range []float64{math.Inf(1), want, want / 2} {
+				got, good := g.within(all[len(all)/2:], m.id, most)
+				if good != (ok && want <= most) || good && got != want {
+					t.Errorf("%s: %s: got a play of %g, %v, within %g; want %g, %v", one.name, m.id, got, good, most, want, ok)
+				}
 			}
 		}
 	}

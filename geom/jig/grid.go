@@ -86,6 +86,15 @@ func newRoom(r *rib.Rib, set ribfile.Jig, holes []Hole) *room {
 	return m
 }
 
+// hold makes the blocks given all that are taken.
+func (m *room) hold(blocks []Block) {
+	clear(m.blocks)
+	m.last.block = nil
+	for i := range blocks {
+		m.put(blocks[i].body)
+	}
+}
+
 // put notes a block that is taken.
 func (m *room) put(b boxed) {
 	x0, x1, _, _ := m.span(b.box())

@@ -296,14 +296,19 @@ func (m *member) playLimit() float64 {
 		n := b.Sub(a).Unit().Left()
 		all = append(all, Contact{Member: m.id, At: a, Normal: n}, Contact{Member: m.id, At: b, Normal: n})
 	}
-	if least, ok := Play(m.ends, all); ok && least > PlayLimit {
+	g := newGrip(m.ends, all, PlayLimit)
+	if least, ok := g.play(); ok && least > PlayLimit {
 		return flatShare * least
 	}
 	return PlayLimit
 }
 
-// play returns a member's play between its given contacts and the blocks taken.
-func (p *planner) play(m member) (float64, bool) { return Play(m.ends, p.contactsOf(m)) }
+// play returns a member's play between its given contacts and the blocks taken; where that is not more than PlayLimit, it may be less
+// than said.
+func (p *planner) play(m *member) (float64, bool) {
+	g := newGrip(m.ends, p.contactsOf(*m), PlayLimit)
+	return g.play()
+}
 
 func (p *planner) contactsOf(m member) []Contact {
 	out := slices.Clone(m.given)

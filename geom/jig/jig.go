@@ -266,7 +266,7 @@ func (p *planner) finish() Jig {
 				h.Blocks = append(h.Blocks, b.ID)
 			}
 		}
-		if play, ok := p.play(m); ok && !m.covered {
+		if play, ok := Play(m.ends, p.contactsOf(m)); ok && !m.covered {
 			h.Play, h.Held = play, play <= PlayLimit
 		}
 		j.Holds = append(j.Holds, h)

@@ -17,15 +17,19 @@ import (
 // there is such a balance for every g just where no motion is free. The least sum is taken by three contacts at most
 // (Carathéodory), so trying all threes is exact.
 func Play(ends [2]geom.Pt, contacts []Contact) (float64, bool) {
-	g := newGrip(ends, contacts)
+	g := newGrip(ends, contacts, exact)
 	return g.play()
 }
+
+// exact asks a grip for the play to the last place.
+const exact = -1
 
 // grip is what contacts do to hold a member. They are added one by one, and each tries only the threes that it is one of, and those only
 // for the loads that it can bear better.
 type grip struct {
 	centre geom.Pt
 	half   float64 // of the member's length
+	enough float64 // a load that takes no more than this to balance is not looked at further
 	pushes []push
 	loads  [8]load // either way along the member and across it, at either end
 }
@@ -46,9 +50,10 @@ type load struct {
 	proved bool
 }
 
-func newGrip(ends [2]geom.Pt, contacts []Contact) grip {
+// newGrip returns the grip of a member's contacts. Where its play is not more than enough, it may be less than said.
+func newGrip(ends [2]geom.Pt, contacts []Contact, enough float64) grip {
 	c, half := ends[0].Lerp(ends[1], 0.5), math.Max(ends[0].Dist(ends[1])/2, 1)
-	g := grip{centre: c, half: half, pushes: make([]push, 0, len(contacts)+4*mostBlocks)}
+	g := grip{centre: c, half: half, enough: enough, pushes: make([]push, 0, len(contacts)+4*mostBlocks)}
 	axis := ends[1].Sub(ends[0]).Unit()
 	for i, to := range [4]geom.Pt{axis, axis.Mul(-1), axis.Left(), axis.Left().Mul(-1)} {
 		for e := range ends {
@@ -86,6 +91,25 @@ func (g grip) with(contacts []Contact, member string) grip {
 	return g
 }
 
+// within returns the play with the contacts that a member has besides; it is not ok where that is more than most. It overwrites like with.
+func (g grip) within(contacts []Contact, member string, most float64) (float64, bool) {
+	was := len(g.pushes)
+	for _, c := range contacts {
+		if c.Member == member {
+			g.pushes = append(g.pushes, g.push(c))
+		}
+	}
+	for x := range g.loads {
+		for i := was; i < len(g.pushes); i++ {
+			g.take([]int{x}, i)
+		}
+		if g.loads[x].sum > most {
+			return 0, false
+		}
+	}
+	return g.play()
+}
+
 func (g *grip) push(c Contact) push {
 	p := push{wrench(c.At.Sub(g.centre), c.Normal, g.half), 1}
 	if c.Tight {
@@ -95,28 +119,35 @@ func (g *grip) push(c Contact) push {
 }
 
 func (g *grip) add(p push) {
-	open := make([]int, 0, len(g.loads)) // of the loads
-	for i := range g.loads {
-		if l := &g.loads[i]; !l.proved || !p.allows(&l.motion) {
-			open = append(open, i)
-		}
-	}
-	if len(open) > 0 {
-		for j := range g.pushes {
-			g.balance(open, &p, j)
-		}
-	}
 	g.pushes = append(g.pushes, p)
-	for _, i := range open {
-		l := &g.loads[i]
-		l.proved = !math.IsInf(l.sum, 1) && g.allow(&l.motion)
+	g.take([]int{0, 1, 2, 3, 4, 5, 6, 7}, len(g.pushes)-1)
+}
+
+// take lets some of the loads rest on the push n besides those before it.
+func (g *grip) take(loads []int, n int) {
+	p := &g.pushes[n]
+	open := make([]int, 0, len(g.loads))
+	for _, x := range loads {
+		if l := &g.loads[x]; l.sum > g.enough && (!l.proved || !p.allows(&l.motion)) {
+			open = append(open, x)
+		}
+	}
+	if len(open) == 0 {
+		return
+	}
+	for j := range n {
+		g.balance(open, p, j)
+	}
+	for _, x := range open {
+		l := &g.loads[x]
+		l.proved = !math.IsInf(l.sum, 1) && l.allowed(g.pushes[:n+1])
 	}
 }
 
-// allow reports whether all contacts allow a motion.
-func (g *grip) allow(motion *[3]float64) bool {
-	for i := range g.pushes {
-		if !g.pushes[i].allows(motion) {
+// allowed reports whether contacts allow the load's motion.
+func (l *load) allowed(by []push) bool {
+	for i := range by {
+		if !by[i].allows(&l.motion) {
 			return false
 		}
 	}

@@ -28,7 +28,7 @@ const mostBlocks = 4
 // hold takes the fewest blocks that hold a member.
 func (p *planner) hold(m *member) {
 	given := p.contactsOf(*m)
-	play, ok := Play(m.ends, given)
+	play, ok := p.play(m)
 	if p.set.Blocks != "both-sides" && ok && play <= m.limit {
 		p.checkSlide(m, play)
 		return
@@ -45,7 +45,7 @@ func (p *planner) hold(m *member) {
 				for _, k := range best {
 					p.take(c[k])
 				}
-				play, _ = p.play(*m)
+				play, _ = p.play(m)
 				p.checkSlide(m, play)
 				return
 			}
@@ -87,12 +87,6 @@ func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 	contacts := slices.Clone(given)
 	var try func(from int, g grip)
 	try = func(from int, g grip) {
-		if len(pick) == n {
-			if play, ok := g.play(); ok && play <= m.limit && play < least-1e-6 && m.flanked(contacts) {
-				least, best = play, slices.Clone(pick)
-			}
-			return
-		}
 		for k := from; k < len(c); k++ {
 			if slices.ContainsFunc(pick, func(o int) bool { return c[o].body.foulsBlock(&c[k].body, p.set.Clearance) }) {
 				continue
@@ -100,11 +94,15 @@ func (p *planner) fewest(m *member, c []Block, given []Contact, n int) []int {
 			was := len(contacts)
 			contacts = append(contacts, c[k].Contacts...)
 			pick = append(pick, k)
-			try(k+1, g.with(c[k].Contacts, m.id))
+			if len(pick) < n {
+				try(k+1, g.with(c[k].Contacts, m.id))
+			} else if play, ok := g.within(c[k].Contacts, m.id, min(m.limit, least)); ok && play < least-1e-6 && m.flanked(contacts) {
+				least, best = play, slices.Clone(pick)
+			}
 			pick, contacts = pick[:len(pick)-1], contacts[:was]
 		}
 	}
-	try(0, newGrip(m.ends, given))
+	try(0, newGrip(m.ends, given, exact))
 	return best
 }
 
@@ -188,6 +186,7 @@ func (p *planner) thin() {
 			p.blocks = slices.Insert(p.blocks, i, b)
 		}
 	}
+	p.room.hold(p.blocks)
 }
 
 // stillGood reports whether the rules hold without a block: every need that it met is met by another one, no
@@ -208,7 +207,7 @@ func (p *planner) stillGood(b Block) bool {
 	for _, id := range b.Members() {
 		for i := range p.members {
 			if m := &p.members[i]; m.id == id {
-				if play, ok := p.play(*m); !ok || play > m.limit || !m.flanked(p.contactsOf(*m)) {
+				if play, ok := p.play(m); !ok || play > m.limit || !m.flanked(p.contactsOf(*m)) {
 					return false
 				}
 			}
