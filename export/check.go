@@ -58,7 +58,8 @@ func (d Drawing) CheckSheet(sheet int) error {
 		if !part.Clip.Empty() && !(finite(part.Clip.Min) && finite(part.Clip.Max)) {
 			return fmt.Errorf("%s, part %d: the clip box is not finite", where, p+1)
 		}
-		for i, it := range part.Items {
+		for i := range part.Items {
+			it := &part.Items[i]
 			if (it.Layer == "" || it.Layer != layer) && !d.has(it.Layer) {
 				return fmt.Errorf("%s, part %d, item %d %s: the layer %q is not declared", where, p+1, i+1, it.ID, it.Layer)
 			}
@@ -140,7 +141,7 @@ func (d Drawing) has(layer string) bool {
 	return slices.ContainsFunc(d.Layers, func(l Layer) bool { return l.ID == layer })
 }
 
-func (it Item) check() error {
+func (it *Item) check() error {
 	if it.ID != "" && !id(it.ID) {
 		return fmt.Errorf("the ID %q is not ASCII letters, digits, '-', '.' and '_' that begins with a letter", it.ID)
 	}

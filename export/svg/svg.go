@@ -47,9 +47,9 @@ func write(f *export.Flow, b []byte, d export.Drawing, s export.Sheet) []byte {
 	p.str(`mm" viewBox="0 0`).nums(s.W, s.H).str("\">\n")
 	p.str("<title>").text(title(d, s)).str("</title>\n")
 	p.clips(s)
-	groups := groupIDs(d.Layers, s)
+	groups, runs := groupIDs(d.Layers, s), runsOf(s)
 	for i, l := range d.Layers {
-		p.layer(l, groups[i], s)
+		p.layer(l, groups[i], s, runs[l.ID])
 	}
 	return p.str("</svg>\n").b
 }
@@ -127,33 +127,53 @@ func (p *printer) clips(s export.Sheet) {
 // clipID names the clip of a part; items' IDs never begin with '_'.
 func clipID(part int) string { return fmt.Sprintf("_clip%d", part+1) }
 
-func (p *printer) layer(l export.Layer, group string, s export.Sheet) {
-	open := false
+// run is items of one layer that follow each other in a part.
+type run struct {
+	part  int
+	items []export.Item
+}
+
+// runsOf returns what lies on each layer, by its ID, in the order of the sheet.
+func runsOf(s export.Sheet) map[string][]run {
+	out := map[string][]run{}
 	for i, part := range s.Parts {
-		clipped := false
-		for _, it := range part.Items {
-			if it.Layer != l.ID {
-				continue
+		for rest := part.Items; len(rest) > 0; {
+			layer, n := rest[0].Layer, 1
+			for n < len(rest) && rest[n].Layer == layer {
+				n++
 			}
-			if !open {
-				p.color = l.Pen.Hex()
-				p.group(group, l.Pen)
-				open = true
-			}
-			if !clipped && !part.Clip.Empty() {
-				p.str(`<g clip-path="url(#`).str(clipID(i)).str(")\">\n")
-				clipped = true
-			}
-			p.item(it)
+			out[layer] = append(out[layer], run{i, rest[:n]})
+			rest = rest[n:]
+		}
+	}
+	return out
+}
+
+func (p *printer) layer(l export.Layer, group string, s export.Sheet, runs []run) {
+	if len(runs) == 0 {
+		return
+	}
+	p.color = l.Pen.Hex()
+	p.group(group, l.Pen)
+	clipped := -1 // the part whose clip holds
+	for _, r := range runs {
+		if clipped >= 0 && clipped != r.part {
+			p.str("</g>\n")
+			clipped = -1
+		}
+		if clipped < 0 && !s.Parts[r.part].Clip.Empty() {
+			p.str(`<g clip-path="url(#`).str(clipID(r.part)).str(")\">\n")
+			clipped = r.part
+		}
+		for i := range r.items {
+			p.item(&r.items[i])
 			p.b = p.flow.Pass(p.b)
 		}
-		if clipped {
-			p.str("</g>\n")
-		}
 	}
-	if open {
+	if clipped >= 0 {
 		p.str("</g>\n")
 	}
+	p.str("</g>\n")
 }
 
 func (p *printer) group(id string, pen export.Pen) {
@@ -212,7 +232,7 @@ func groupIDs(layers []export.Layer, s export.Sheet) []string {
 	return out
 }
 
-func (p *printer) item(it export.Item) {
+func (p *printer) item(it *export.Item) {
 	if it.Text != nil {
 		p.lettering(it)
 		return
@@ -237,7 +257,7 @@ func (p *printer) item(it export.Item) {
 	p.str("\"/>\n")
 }
 
-func (p *printer) fill(it export.Item) *printer {
+func (p *printer) fill(it *export.Item) *printer {
 	if it.Fill {
 		p.str(` fill="`).str(p.color).str(`" fill-rule="evenodd" stroke="none"`)
 	}
@@ -281,7 +301,7 @@ func (p *printer) contour(path geom.Path) {
 	}
 }
 
-func (p *printer) lettering(it export.Item) {
+func (p *printer) lettering(it *export.Item) {
 	p.str("<g").id(it.ID).str(` fill="`).str(p.color).str(`" stroke="none"><title>`).text(it.Text.S).str("</title>")
 	mark := len(p.b)
 	p.str(`<path d="`)

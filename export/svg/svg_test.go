@@ -60,6 +60,29 @@ func TestValid(t *testing.T) {
 	}
 }
 
+// TestClips: a layer's items stand in their order, those of a clipped part in a group of their own.
+func TestClips(t *testing.T) {
+	dot := func(layer, id string) export.Item {
+		return export.Item{Layer: layer, ID: id, Path: geom.Line(geom.Pt{}, geom.Pt{X: 1})}
+	}
+	d := one()
+	d.Layers = []export.Layer{{ID: "cut"}, {ID: "none"}, {ID: "mark"}}
+	clip := geom.NewBox(geom.Pt{}, geom.Pt{X: 9, Y: 9})
+	d.Sheets[0].Parts = []export.Part{
+		{Clip: clip, Items: []export.Item{dot("cut", "a"), dot("mark", "b"), dot("cut", "c")}},
+		{Clip: clip, Items: []export.Item{dot("cut", "d")}},
+		{Items: []export.Item{dot("mark", "e"), dot("cut", "f")}},
+	}
+	var got []string
+	for _, m := range regexp.MustCompile(`<(/?)(?:g|path)\b(?: id="([^"]*)")?(?: clip-path="url\(#([^)]*))?`).FindAllStringSubmatch(string(written(t, d, 0)), -1) {
+		got = append(got, m[1]+m[2]+m[3])
+	}
+	want := "cut _clip1 a c / _clip2 d / f / mark _clip1 b / e /"
+	if strings.Join(got, " ") != want {
+		t.Errorf("got  %s\nwant %s", strings.Join(got, " "), want)
+	}
+}
+
 // TestNumbers holds every number to the form that simple cutters read: plain, four places at most, no
 // "-0", no zeros at the end, blanks around it.
 func TestNumbers(t *testing.T) {
