@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ribwright/export"
@@ -114,23 +115,48 @@ func (s setLister) setFasteners() export.Table {
 	t := s.fasteners()
 	t.Columns = []export.Column{text("rib", "rib"), number("count", "count", ""), number("first", "first face", ""), number("second", "second face", ""),
 		number("per_rib", "per rib", ""), number("per_set", "all of it", ""), s.massColumn("mass", "mass per rib")}
-	if t.Rows = nil; s.doc.Fastener.Kind == "none" {
-		return t
+	t.Rows = nil
+	type sort struct {
+		of    lister // a rib that has them
+		massG float64
+		ribs  []string
 	}
-	sum, massG := 0, 0.0
+	var sorts []sort
+	sum := 0
 	for i, e := range s.set {
+		if e.Doc.Fastener.Kind == "none" {
+			continue
+		}
 		all := s.takes[i].Fasteners.All
 		n, first := len(all), 0
 		for _, f := range all {
 			first += 1 - f.Face
 		}
 		g := float64(float64(n) * fasten.MassG(e.Doc.Fastener))
-		sum, massG = sum+n*e.Rib.Count, massG+float64(g*float64(e.Rib.Count))
+		sum += n * e.Rib.Count
 		t.Rows = append(t.Rows, []export.Cell{export.Str(e.Name), count(e.Rib.Count), count(first), count(n - first), count(n), count(n * e.Rib.Count), s.mass1(g)})
+		k := slices.IndexFunc(sorts, func(o sort) bool { return o.of.doc.Fastener == e.Doc.Fastener })
+		if k < 0 {
+			k = len(sorts)
+			sorts = append(sorts, sort{of: s.of(i)})
+		}
+		sorts[k].massG += float64(g * float64(e.Rib.Count))
+		sorts[k].ribs = append(sorts[k].ribs, e.Name)
+	}
+	if len(sorts) == 0 {
+		return t
 	}
 	none := export.Str("")
 	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), none, none, none, count(sum), none})
-	t.Notes[len(t.Notes)-1] = s.fate(massG, s.setG())
+	t.Notes = nil
+	for _, o := range sorts {
+		notes := o.of.fastenerNotes(o.massG)
+		notes[len(notes)-1] = o.of.fate(o.massG, s.setG())
+		if len(sorts) > 1 {
+			notes[0] = "Of " + strings.Join(o.ribs, ", ") + ": " + notes[0]
+		}
+		t.Notes = append(t.Notes, notes...)
+	}
 	return t
 }
 
@@ -143,16 +169,30 @@ func (s setLister) setG() float64 {
 	return sum
 }
 
-// FastenersToBuy returns the boxes for all ribs.
+// FastenersToBuy returns the boxes for all ribs, a row for each size of fastener.
 func FastenersToBuy(set rib.Set, takes []takeoff.TakeOff) []BuyRow {
-	pieces := 0
+	type box struct {
+		what  string
+		holds int
+		price float64
+	}
+	var boxes []box
+	pieces := map[box]int{} // looked up only
 	for i, e := range set {
-		pieces += e.Rib.Count * len(takes[i].Fasteners.All)
+		n := e.Rib.Count * len(takes[i].Fasteners.All)
+		if n == 0 {
+			continue
+		}
+		b := box{fastenerName(e.Doc), e.Doc.Fastener.Box, e.Doc.Fastener.Price}
+		if pieces[b] == 0 {
+			boxes = append(boxes, b)
+		}
+		pieces[b] += n
 	}
-	if pieces == 0 {
-		return nil
+	var out []BuyRow
+	for _, b := range boxes {
+		n := pieces[b]
+		out = append(out, BuyRow{What: b.what, Size: fmt.Sprintf("box of %d (%d needed)", b.holds, n), Count: (n + b.holds - 1) / b.holds, Price: b.price})
 	}
-	doc := set.Shared()
-	f := doc.Fastener
-	return []BuyRow{{What: fastenerName(doc), Size: fmt.Sprintf("box of %d (%d needed)", f.Box, pieces), Count: (pieces + f.Box - 1) / f.Box, Price: f.Price}}
+	return out
 }

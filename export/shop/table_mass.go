@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"maps"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -158,5 +159,9 @@ func (s setLister) setMass() export.Table {
 	if coat > 0 {
 		t.Notes = append(t.Notes, "To be varnished: "+s.coat(coat)+" of the set.")
 	}
+	t.Notes = append(t.Notes, s.otherwise("[varnish]", func(d *ribfile.Doc) bool { return d.Varnish == s.doc.Varnish })...)
+	t.Notes = append(t.Notes, s.otherwise("[mass]", func(d *ribfile.Doc) bool {
+		return d.Mass.Moisture == s.doc.Mass.Moisture && maps.Equal(d.Mass.Density, s.doc.Mass.Density)
+	})...)
 	return t
 }

@@ -119,6 +119,13 @@ func TestFastenerTable(t *testing.T) {
 			t.Errorf("%d pieces: %+v, want %d boxes", pieces, rows, boxes)
 		}
 	}
+	staples := *doc
+	staples.Fastener.Kind = "staple"
+	set := append(append(rib.One(&rib.Rib{Count: 2}, doc), rib.One(&rib.Rib{Count: 3}, &staples)...), rib.One(&rib.Rib{Count: 1}, doc)...)
+	of200 := takeoff.TakeOff{Fasteners: fasten.Pattern{All: make([]fasten.Fastener, 200)}}
+	if rows := FastenersToBuy(set, []takeoff.TakeOff{of200, of200, of200}); len(rows) != 2 || rows[0].Count != 2 || rows[1].Count != 2 || rows[0].Size != "box of 500 (600 needed)" {
+		t.Errorf("nails and staples: %+v", rows)
+	}
 	if FastenersToBuy(rib.One(&rib.Rib{Count: 9}, doc), []takeoff.TakeOff{{}}) != nil {
 		t.Error("nothing to buy, and something is bought")
 	}

@@ -170,5 +170,20 @@ func (s setLister) setAdhesive() export.Table {
 		area += float64(float64(e.Rib.Count) * q.Glue.TotalMM2)
 	}
 	row(fmt.Sprintf("the set: %d ribs", s.set.Ribs()), s.set.Ribs(), area, sum)
+	t.Notes = append(t.Notes, s.otherwise("[adhesive]", func(d *ribfile.Doc) bool { return d.Adhesive == s.doc.Adhesive })...)
 	return t
+}
+
+// otherwise says which ribs a table of the rib file is not the same for, and so not the notes made of it.
+func (s setLister) otherwise(table string, same func(d *ribfile.Doc) bool) []string {
+	var own []string
+	for _, e := range s.set {
+		if !same(e.Doc) {
+			own = append(own, e.Name)
+		}
+	}
+	if len(own) == 0 {
+		return nil
+	}
+	return []string{"Otherwise " + strings.Join(own, ", ") + ", by " + table + " under [[wing.rib]]: see the lists in the folder of the rib."}
 }

@@ -42,7 +42,7 @@ func (s Set) Shared() *ribfile.Doc {
 	if len(s) == 0 {
 		return nil
 	}
-	return s[0].Doc
+	return s[0].Doc.Whole()
 }
 
 // Slim returns a copy of the rib without the lines that only its own drawings need: the contour's sides and the caps'

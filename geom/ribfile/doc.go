@@ -51,6 +51,7 @@ type Doc struct {
 	RootPlates bool
 
 	writing *writing         // kept where there is a Wing
+	whole   *Doc             // of a rib of a wing: the file it is read from
 	places  map[string]place // of keys, such as "spar[1].width"
 }
 

@@ -9,9 +9,17 @@ import (
 	"strings"
 )
 
-// ofOneRib lists the tables that may differ from rib to rib. The others are the same for all ribs of a wing: they are
-// cut, glued and printed together.
-var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "web", "mass", "jig", "bend"}
+// ofOneRib lists the tables that may differ from rib to rib. The others are of the workshop, and the same for all ribs of a
+// wing: they are cut, glued and listed together.
+var ofOneRib = []string{"section", "rib", "cap", "nose", "tail", "spar", "stick", "bay", "line", "gusset", "web", "fastener", "varnish", "mass", "adhesive",
+	"jig", "bend", "paper", "drawing"}
+
+// ofAllRibs lists keys of such tables that nevertheless are the same for all ribs: one adhesive is mixed for all, and the lists and
+// files of the set are written one way.
+var ofAllRibs = map[string][]string{
+	"adhesive": {"ratio", "by", "density_a", "density_b", "density", "cup_loss"},
+	"drawing":  {"inches", "dxf_units"},
+}
 
 var wingName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9-]{0,11}$`)
 
@@ -221,6 +229,11 @@ func (r *reader) wingRib(t tab, w *Wing) {
 		isTable := slices.Contains(ofOneRib, key) // of other keys unknownKeys has told
 		if isTable && v.kind != brokenKind && v.kind != tableKind && v.kind != listKind {
 			t.wrongType(v, "a table", header(key)+" of a rib as [wing.rib."+key+"], or "+key+" = { … }")
+		}
+		for _, shared := range ofAllRibs[key] {
+			if f := v.fields[shared]; f != nil {
+				r.tell(CodeKeyUnknown, f.key, f.keyAt, quote(shared)+" of "+header(key)+" is the same for all ribs of the wing.", "Set it under "+header(key)+" of the file.")
+			}
 		}
 	}
 	w.Ribs = append(w.Ribs, one)

@@ -131,8 +131,17 @@ func (d *Doc) Stand(s Standing) (*Doc, []finding.Finding) {
 		root = merged(root, kind, "")
 	}
 	doc, found := d.reread(d.changed(root, s.Ribs), len(s.Ribs) > 0)
+	doc.whole = d
 	doc.RootPlates = len(s.Ribs) > 0 && len(doc.Gussets) > 0 && !d.ownPlates(s.Ribs)
 	return doc, found
+}
+
+// Whole returns the rib file that is about all ribs: of a rib that stands in a wing, the file it is read from.
+func (d *Doc) Whole() *Doc {
+	if d.whole != nil {
+		return d.whole
+	}
+	return d
 }
 
 // ownPlates reports whether one of Wing.Ribs names the plates of its joints.
@@ -185,17 +194,56 @@ func (d *Doc) standSpars(root *value, spars []SparStanding) *value {
 }
 
 // merged returns the table with what another one says put over it. Of lists, spars are joined by their names; any other
-// list takes the place of the file's.
+// list takes the place of the file's, and so do a section from another source, another kind of fastener and another way of
+// saying how much adhesive is put on.
 func merged(t, over *value, name string) *value {
 	for _, key := range over.names {
 		child, old := over.fields[key], t.fields[key]
 		switch {
 		case old != nil && old.kind == tableKind && child.kind == tableKind:
+			if name == "" {
+				old = outlasting(key, old, child)
+			}
 			child = merged(old, child, key)
 		case name == "" && key == "spar" && old != nil && old.kind == listKind && child.kind == listKind:
 			child = mergedSpars(old, child)
 		}
 		t = t.with(key, child)
+	}
+	return t
+}
+
+// outlasting returns what is left of a table of the file under one of a rib that takes the place of some of it.
+func outlasting(name string, t, over *value) *value {
+	named := func(keys []string) string {
+		for _, key := range keys {
+			if over.fields[key] != nil {
+				return key
+			}
+		}
+		return ""
+	}
+	switch name {
+	case "section":
+		if source := named(sources); source == "" || t.fields[source] != nil {
+			return t
+		}
+		left := newTable(t.key, t.at)
+		if skin := t.fields["skin"]; skin != nil {
+			left.put("skin", skin)
+		}
+		return left
+	case "fastener":
+		if kind := over.fields["kind"]; kind != nil && (t.fields["kind"] == nil || t.fields["kind"].raw != kind.raw) {
+			return newTable(t.key, t.at)
+		}
+	case "adhesive":
+		amounts := []string{BySpread, ByRate, BySqueezeOut}
+		if named(amounts) != "" {
+			for _, key := range amounts {
+				t = t.without(key)
+			}
+		}
 	}
 	return t
 }
@@ -268,7 +316,7 @@ func (d *Doc) Said() string { return fmt.Sprintf("%+v", d.bare()) }
 // bare is what a rib file says of a rib, without places in the file and without sizes that its plates' shapes leave unused.
 func (d *Doc) bare() Doc {
 	c := *d
-	c.places, c.writing, c.Wing, c.RootPlates = nil, nil, nil, false
+	c.places, c.writing, c.whole, c.Wing, c.RootPlates = nil, nil, nil, nil, false
 	c.Gusset, c.Gussets = c.Gusset.bare(), nil
 	for _, at := range d.Gussets {
 		c.Gussets = append(c.Gussets, PlateAt{at.Joints, at.Plate.bare()})

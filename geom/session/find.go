@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"ribwright/geom/finding"
 	"ribwright/geom/rib"
@@ -24,9 +25,13 @@ func (p Plan) Findings(doc *ribfile.Doc) []finding.Finding {
 			Message: fmt.Sprintf("A session of %s is too short for both sides of a rib, which take %s: ribs lie with one side glued from one session to the next.", ribfile.Duration(s.Time), ribfile.Duration(whole)),
 			Fix:     fmt.Sprintf("Keep them flat and clamped meanwhile, or take sessions of %s at least.", ribfile.Duration(math.Ceil(whole)))})
 	}
-	if !p.Waits() && doc.Fastener.Kind == "none" {
+	if !p.Waits() && len(p.Unheld) > 0 {
+		of := "their plates"
+		if doc.Fastener.Kind != "none" {
+			of = "the plates of " + strings.Join(p.Unheld, ", ")
+		}
 		out = append(out, finding.Finding{Severity: finding.Warning, Code: "session-unheld", Key: "session.in_jig",
-			Message: "Ribs are to come out of the jig before the adhesive has cured, but neither staples nor nails hold their plates.",
+			Message: "Ribs are to come out of the jig before the adhesive has cured, but neither staples nor nails hold " + of + ".",
 			Fix:     `Let them cure in the jig (in_jig = "cure"), or say under [fastener] what holds the plates.`})
 	}
 	return out

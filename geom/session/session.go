@@ -47,6 +47,7 @@ type Plan struct {
 	Ribs     int
 	FaceMin  [2]float64 // that a first and a second side take
 	Sessions []Session
+	Unheld   []string // kinds of rib whose plates neither staples nor nails hold; "" is that of a set of one
 }
 
 // Waits reports whether ribs wait in the jig, so that no second side is glued in the session of its first.
@@ -60,6 +61,11 @@ const hair = 1e-9
 func Of(set rib.Set) Plan {
 	doc := set.Shared()
 	p := Plan{Spec: doc.Session, Ribs: set.Ribs(), FaceMin: [2]float64{doc.Session.Lay + doc.Batch.Pace, doc.Batch.Pace}}
+	for _, e := range set {
+		if e.Doc.Fastener.Kind == "none" {
+			p.Unheld = append(p.Unheld, e.Name)
+		}
+	}
 	if p.Spec.Time == 0 || p.FaceMin[0] > p.Spec.Time*(1+hair) {
 		return p
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"ribwright/geom/rib"
@@ -174,6 +175,19 @@ func TestFindings(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%q: got %q, want %q", c.tables, got, c.want)
 		}
+	}
+}
+
+// TestUnheld: ribs that come out of the jig unheld are named where others are held.
+func TestUnheld(t *testing.T) {
+	held, bare := docOf(t, "[session]\nin_jig = \"remove\"\n[fastener]\nkind = \"staple\"\n"), docOf(t, "")
+	set := append(setOf(held, 3, 2), setOf(bare, 1)...)
+	set[2].Name = "R7"
+	if fs := session.Of(set).Findings(held); len(fs) != 1 || fs[0].Code != "session-unheld" || !strings.Contains(fs[0].Message, "hold the plates of R7") {
+		t.Errorf("%+v", fs)
+	}
+	if fs := session.Of(set[:2]).Findings(held); len(fs) != 0 {
+		t.Errorf("all are held: %+v", fs)
 	}
 }
 

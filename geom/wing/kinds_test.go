@@ -62,3 +62,31 @@ func TestKindsOfRib(t *testing.T) {
 		}
 	}
 }
+
+// TestRibOfItsOwn: a rib's tables stand over those of the file, and what says the same in another way takes its place.
+func TestRibOfItsOwn(t *testing.T) {
+	base := plain + `fastener = { kind = "staple", crown = 5 }
+adhesive = { ratio = [2, 1], rate = "290 g/m²", coat = "one" }
+`
+	p := plan(t, base+`wing = { semi_span = 4000, spacing = 1000, rib = [
+		{ ribs = "1", section = { builtin = "clark-y" } }, { ribs = "2", fastener = { kind = "nail", wire = 1 } },
+		{ ribs = "3", adhesive = { spread = 0.2 }, varnish = { coats = 2 } },
+		{ ribs = "4", paper = { size = "A3" }, drawing = { number = "W-4" }, fastener = { spacing = 30 } } ] }`)
+	if len(p.Kinds) != 5 {
+		t.Fatalf("%d kinds", len(p.Kinds))
+	}
+	own, want := p.Kinds[4].Doc, func(i int, what string, ok bool) {
+		if !ok {
+			t.Errorf("%s: not %s", p.Kinds[i].Name, what)
+		}
+	}
+	for i, k := range p.Kinds {
+		d := k.Doc
+		want(i, "its section", (d.Section.Builtin == "clark-y") == (i == 0) && (d.Section.NACA == own.Section.NACA) == (i != 0))
+		want(i, "its fastener", (d.Fastener.Kind == "nail") == (i == 1) && (d.Fastener.Spacing == 30) == (i == 3) && (d.Fastener.Crown == own.Fastener.Crown || i == 1))
+		want(i, "its adhesive", (d.Adhesive.Amount == "spread") == (i == 2) && d.Adhesive.RatioA == own.Adhesive.RatioA && d.Adhesive.Coat == "one")
+		want(i, "its varnish", (d.Varnish.Coats == 2) == (i == 2))
+		want(i, "its paper", (d.Paper.Size == "A3") == (i == 3) && (d.Drawing.Number == "W-4") == (i == 3))
+		want(i, "of the whole file", d.Whole().Fastener.Kind == "staple" && d.Whole().Paper.Size == "A4" && d.Whole().Wing != nil)
+	}
+}
