@@ -50,8 +50,9 @@ func HoleFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 
 // drawHoles draws the holes of a sheet.
 func (c *cutter) drawHoles(to *canvas, k int) {
-	const arm = 5.0
+	const arm, itemsOfHole = 5.0, 16 // with the strokes of its names
 	s := c.l.Sheets[k]
+	to.items = slices.Grow(to.items, 1+itemsOfHole*len(c.holes[k]))
 	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
 	for i, h := range c.holes[k] {
 		to.line(layerHole, h.At.Sub(geom.Pt{X: arm}), h.At.Add(geom.Pt{X: arm}))
