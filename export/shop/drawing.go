@@ -155,7 +155,10 @@ func (c *canvas) unique(id string) string {
 }
 
 // moved returns items moved by v.
-func moved(items []export.Item, v geom.Pt) []export.Item {
+func moved(items []export.Item, v geom.Pt) []export.Item { return move(slices.Clone(items), v) }
+
+// move moves items by v where they stand, and returns them. Paths and lettering that they share with others stay.
+func move(items []export.Item, v geom.Pt) []export.Item {
 	n, texts := 0, 0
 	for i := range items {
 		n += len(items[i].Path.Segs)
@@ -168,12 +171,12 @@ func moved(items []export.Item, v geom.Pt) []export.Item {
 	}
 	m := mover{v, make([]geom.Seg, 0, n)}
 	lettering := make([]export.Text, 0, texts)
-	out := slices.Clone(items)
-	for i := range out {
-		it := &out[i]
+	for i := range items {
+		it := &items[i]
 		it.Path = m.path(it.Path)
+		holes := it.Holes
 		it.Holes = nil
-		for _, h := range items[i].Holes {
+		for _, h := range holes {
 			it.Holes = append(it.Holes, m.path(h))
 		}
 		if it.Text != nil {
@@ -182,7 +185,7 @@ func moved(items []export.Item, v geom.Pt) []export.Item {
 			it.Text.At = it.Text.At.Add(v)
 		}
 	}
-	return out
+	return items
 }
 
 // mover moves paths; the steps of all of them stand in one piece of memory, which has room for them.

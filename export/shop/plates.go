@@ -39,7 +39,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 	x, y, high := left, 100.0, 0.0
 	var row []export.Item
 	lay := func() { // a row hangs from its top, so its line is known once it is full
-		c.items = append(c.items, moved(row, geom.Pt{Y: y - high})...)
+		c.items = append(c.items, move(row, geom.Pt{Y: y - high})...)
 		x, y, high, row = left, y-high-plateGap, 0, row[:0]
 	}
 	for i, g := range r.Gussets {
@@ -51,7 +51,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 		if x > left && x+b.W() > length {
 			lay()
 		}
-		row = append(row, moved(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y})...)
+		row = append(row, move(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y})...)
 		x, high = x+b.W()+plateGap, math.Max(high, b.H())
 	}
 	if len(row) > 0 || len(r.Web.Outline) == 0 {
@@ -60,7 +60,7 @@ func Plates(r *rib.Rib, doc *ribfile.Doc, clamps fasten.Pattern) export.Drawing 
 	if len(r.Web.Outline) > 0 { // in a row of its own, holes before the outline
 		items := web(c, r.Web, howMany(r, r.Web.On()))
 		b := bounds(items)
-		row, high = moved(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y}), b.H()
+		row, high = move(items, geom.Pt{X: x - b.Min.X, Y: -b.Min.Y}), b.H()
 		lay()
 	}
 	return finishPlates(d, c)
@@ -71,7 +71,7 @@ func finishPlates(d export.Drawing, c *canvas) export.Drawing {
 	b := bounds(c.items)
 	sheet := export.Sheet{Name: "gusset plates", W: math.Ceil(b.W() + 2*sheetMargin), H: math.Ceil(b.H() + 2*sheetMargin)}
 	offset := geom.Pt{X: sheetMargin - b.Min.X, Y: sheet.H - sheetMargin - b.Max.Y}
-	sheet.Parts = []export.Part{{Items: moved(c.items, offset)}}
+	sheet.Parts = []export.Part{{Items: move(c.items, offset)}}
 	d.Sheets = []export.Sheet{sheet}
 	return d
 }

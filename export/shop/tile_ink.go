@@ -11,7 +11,7 @@ import (
 type inked []itemInk
 
 type itemInk struct {
-	item export.Item
+	item *export.Item
 	box  geom.Box
 	text quad      // of lettering
 	segs []inkLine // of a path, arcs as chords; of lettering the sides of its box
@@ -24,8 +24,9 @@ type inkLine struct {
 
 func newInk(items []export.Item) inked {
 	out := make(inked, len(items))
-	for i, it := range items {
-		k := itemInk{item: it, box: itemBox(it)}
+	for i := range items {
+		it := &items[i]
+		k := itemInk{item: it, box: itemBox(*it)}
 		if it.Text != nil {
 			k.text = textQuad(*it.Text, 0)
 			q := k.text.corners()
@@ -143,7 +144,7 @@ func (k inked) within(b geom.Box) []export.Item {
 		switch {
 		case !i.meets(b, q):
 		case i.item.Text != nil || i.item.Fill || len(i.item.Path.Segs) < 16 || hasArcs(i.item.Path):
-			out = append(out, i.item)
+			out = append(out, *i.item)
 		default:
 			out = append(out, i.stretches(grown)...)
 		}
@@ -172,7 +173,7 @@ func (k *itemInk) stretches(b geom.Box) []export.Item {
 		runs[last] = append(runs[last], s.b)
 	}
 	if len(runs) == 1 && len(runs[0]) == len(k.segs)+1 {
-		return []export.Item{k.item}
+		return []export.Item{*k.item}
 	}
 	if n := len(runs); k.item.Path.Closed && n > 1 && runs[0][0] == runs[n-1][len(runs[n-1])-1] { // over the seam
 		runs[0] = append(runs[n-1], runs[0][1:]...)
@@ -180,7 +181,7 @@ func (k *itemInk) stretches(b geom.Box) []export.Item {
 	}
 	out := make([]export.Item, len(runs))
 	for i, r := range runs {
-		out[i] = k.item
+		out[i] = *k.item
 		out[i].Path = geom.Polyline(r...)
 		if i > 0 {
 			out[i].ID = ""

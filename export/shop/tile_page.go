@@ -26,8 +26,8 @@ func (t *tiling) page(k int, marks []register, large bigMap) export.Sheet {
 		large.draw(t, c)
 	}
 	return export.Sheet{Name: p.Name, W: p.W, H: p.H, Parts: append([]export.Part{
-		{Clip: p.ink, Items: moved(in, p.Offset)},
-		{Clip: p.Window, Items: moved(join, p.Offset)},
+		{Clip: p.ink, Items: move(in, p.Offset)},
+		{Clip: p.Window, Items: move(join, p.Offset)},
 		{Items: c.items},
 	}, sides...)}
 }

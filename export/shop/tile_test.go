@@ -236,7 +236,7 @@ func checkApart(t *testing.T, where string, tile Tile, s export.Sheet) {
 			}
 			for i := range ink {
 				if k := &ink[i]; clippedMeets(k, b, part.Clip) {
-					t.Errorf("%s: %s %q of the drawing (part %d) at %v meets %s %s at %v", where, k.item.Layer, name(k.item), n, k.box, it.Layer, name(it), b)
+					t.Errorf("%s: %s %q of the drawing (part %d) at %v meets %s %s at %v", where, k.item.Layer, name(*k.item), n, k.box, it.Layer, name(it), b)
 				}
 			}
 		}
