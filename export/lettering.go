@@ -19,10 +19,14 @@ type Curve struct {
 }
 
 // Width returns the length of the line of lettering along its base line, mm: the sum of the letters' advances.
-func (t Text) Width() float64 {
-	f := t.face()
-	return f.advance(t.S) * t.Height / f.capital
-}
+func (t Text) Width() float64 { return t.Length(t.Advance()) }
+
+// Advance returns the sum of the letters' advances in units of the font. They are whole numbers: of words with blanks
+// between it is exactly the sum of theirs.
+func (t Text) Advance() float64 { return t.face().advance(t.S) }
+
+// Length returns how long lettering of the text's height is whose letters advance so much, mm.
+func (t Text) Length(advance float64) float64 { return advance * t.Height / t.face().capital }
 
 // advance returns the sum of the letters' advances, font units.
 func (f *face) advance(s string) float64 {

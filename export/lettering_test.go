@@ -2,6 +2,7 @@ package export_test
 
 import (
 	"math"
+	"strings"
 	"sync"
 	"testing"
 
@@ -41,6 +42,22 @@ func TestWidth(t *testing.T) {
 }
 
 // TestCapital holds Text.Height to be the height of a capital letter, at every angle.
+// TestAdvance: words and blanks advance as much alone as together, also where letters are spelled out.
+func TestAdvance(t *testing.T) {
+	for _, s := range []string{"a few words", "⌀ 3 mm and Ø Øre", "木 ₂ x Æ 字字 é", "≈ \u0301 1"} {
+		sum := 0.0
+		for i, word := range strings.Split(s, " ") {
+			if i > 0 {
+				sum += export.Text{S: " "}.Advance()
+			}
+			sum += export.Text{S: word}.Advance()
+		}
+		if got := (export.Text{S: s}).Advance(); got != sum {
+			t.Errorf("%q advances %g, its words and blanks %g", s, got, sum)
+		}
+	}
+}
+
 func TestCapital(t *testing.T) {
 	for _, bold := range []bool{false, true} {
 		b := box(export.Text{S: "H", Height: 5, Bold: bold}.Outlines())

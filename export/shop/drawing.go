@@ -246,9 +246,11 @@ func wrap(s string, height, width float64, bold bool) []string {
 		if len(line) > 1 && textWidth(line, height, bold) > width {
 			line = clip(line, height, width, bold, "")
 		} else {
-			for len(line) < len(rest) {
+			t := export.Text{S: line, Height: height, Bold: bold}
+			for long := t.Advance(); len(line) < len(rest); {
 				longer := rest[:wordEnd(rest, len(line)+1)]
-				if textWidth(longer, height, bold) > width {
+				t.S = longer[len(line):]
+				if long += t.Advance(); t.Length(long) > width {
 					break
 				}
 				line = longer
