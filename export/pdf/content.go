@@ -163,7 +163,7 @@ func (p *page) contour(path geom.Path) {
 // sine this gives the sweep θ of a piece.
 func (p *page) arc(a geom.Pt, s geom.Seg) {
 	_, r, _, _ := geom.Arc(a, s.End, s.Bulge)
-	most := min(math.Pi/4, 4*math.Pow(13.5*arcError/r, 1.0/6))
+	most := min(math.Pi/4, 4*math.Cbrt(math.Sqrt(13.5*arcError/r)))
 	for _, q := range export.SplitArc(a, s, most) {
 		// With b = tan(θ/4): the chord is 2r·sin(θ/2), so 4/3·r·b is chord·(1+b²)/3 on a tangent that
 		// stands at θ/2 to the chord, whose cosine is (1−b²)/(1+b²) and sine 2b/(1+b²).
