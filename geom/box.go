@@ -34,10 +34,15 @@ func (b Box) Add(p Pt) Box {
 
 // Union returns the smallest box that holds both.
 func (b Box) Union(c Box) Box {
-	if !c.full {
+	switch {
+	case !c.full:
 		return b
+	case !b.full:
+		return c
 	}
-	return b.Add(c.Min).Add(c.Max)
+	b.Min = Pt{min(b.Min.X, c.Min.X), min(b.Min.Y, c.Min.Y)}
+	b.Max = Pt{max(b.Max.X, c.Max.X), max(b.Max.Y, c.Max.Y)}
+	return b
 }
 
 // Grow returns the box with every side moved outward by d; a negative d must not be more than half its width or height.
