@@ -176,19 +176,30 @@ func seat(other, ring geom.Ring, id string) []Contact {
 		box geom.Box
 	}
 	var near []line // the other's about the member
+	var about geom.Box
 	box := ring.Box()
 	for i, a := range other {
 		b := other[(i+1)%len(other)]
 		if l := (line{[2]geom.Pt{a, b}, geom.NewBox(a, b).Grow(geom.Step)}); box.Meets(l.box) {
-			near = append(near, l)
+			near, about = append(near, l), about.Union(l.box)
 		}
 	}
 	var all []Contact
+	last := 0
+	shared := func(p geom.Pt) bool { // looked for first where the last one was found: the other runs along the member
+		for k := range near {
+			i := (last + len(near) - 1 + k) % len(near)
+			if l := &near[i]; l.box.Holds(p) && geom.Distance(p, l.pts[:], false) < geom.Step {
+				last = i
+				return true
+			}
+		}
+		return false
+	}
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		mid := a.Lerp(b, 0.5)
-		on := func(l line) bool { return l.box.Holds(mid) && geom.Distance(mid, l.pts[:], false) < geom.Step }
-		if a.Dist(b) > geom.Flat && slices.ContainsFunc(near, on) {
+		if about.Holds(mid) && a.Dist(b) > geom.Flat && shared(mid) {
 			all = append(all, Contact{Member: id, At: mid, Normal: b.Sub(a).Unit().Left()})
 		}
 	}
