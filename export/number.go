@@ -27,7 +27,7 @@ func AppendSteps(b []byte, n int64, places int) []byte {
 	left := uint64(n) // division is quicker without a sign
 	if uint(places) <= shortPlaces && left < shortMost {
 		if v := left * shortSteps[places]; v < shortMost {
-			return appendShort(b, uint32(v))
+			return appendShort(b, uint32(v/1e6), uint32(v%1e6))
 		}
 	}
 	var digits [24]byte
@@ -54,21 +54,20 @@ func AppendSteps(b []byte, n int64, places int) []byte {
 	return append(b, digits[i:]...)
 }
 
-// Nearly all numbers have at most four places, and four digits before them.
+// Nearly all numbers have at most six places, and four digits before them.
 const (
-	shortPlaces = 4
-	shortMost   = 1e8
+	shortPlaces = 6
+	shortMost   = 1e10
 )
 
-// shortSteps are how many ten-thousandths a step of the last of so many places is.
-var shortSteps = [shortPlaces + 1]uint64{1e4, 1e3, 1e2, 10, 1}
+// shortSteps are how many millionths a step of the last of so many places is.
+var shortSteps = [shortPlaces + 1]uint64{1e6, 1e5, 1e4, 1e3, 100, 10, 1}
 
 // pairs are the numbers below 100, two digits each.
 const pairs = "00010203040506070809101112131415161718192021222324252627282930313233343536373839404142434445464748495051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899"
 
-// appendShort appends v ten-thousandths, fewer than shortMost, two digits at a time.
-func appendShort(b []byte, v uint32) []byte {
-	whole, part := v/1e4, v%1e4
+// appendShort appends a number below 10,000 and so many millionths, two digits at a time.
+func appendShort(b []byte, whole, millionths uint32) []byte {
 	hi, lo := whole/100*2, whole%100*2
 	switch {
 	case whole >= 1000:
@@ -80,11 +79,15 @@ func appendShort(b []byte, v uint32) []byte {
 	default:
 		b = append(b, pairs[lo+1])
 	}
-	if part == 0 {
+	if millionths == 0 {
 		return b
 	}
+	part, rest := millionths/100, millionths%100*2
 	hi, lo = part/100*2, part%100*2
 	b = append(b, '.', pairs[hi], pairs[hi+1], pairs[lo], pairs[lo+1])
+	if rest != 0 {
+		b = append(b, pairs[rest], pairs[rest+1])
+	}
 	for b[len(b)-1] == '0' {
 		b = b[:len(b)-1]
 	}

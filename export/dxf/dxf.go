@@ -135,7 +135,7 @@ func (f *file) num(c int, v float64) {
 	f.code(c)
 	n := len(f.b)
 	f.b = export.AppendNum(f.b, v, f.unit.places)
-	if bytes.IndexByte(f.b[n:], '.') < 0 {
+	if bytes.LastIndexByte(f.b[n:], '.') < 0 {
 		f.b = append(f.b, ".0"...)
 	}
 	f.b = append(f.b, '\n')
