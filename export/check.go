@@ -58,8 +58,9 @@ func (d Drawing) CheckSheet(sheet int) error {
 		if !part.Clip.Empty() && !(finite(part.Clip.Min) && finite(part.Clip.Max)) {
 			return fmt.Errorf("%s, part %d: the clip box is not finite", where, p+1)
 		}
-		for i := range part.Items {
-			it := &part.Items[i]
+		items := part.All()
+		for i := range items {
+			it := &items[i]
 			if (it.Layer == "" || it.Layer != layer) && !d.has(it.Layer) {
 				return fmt.Errorf("%s, part %d, item %d %s: the layer %q is not declared", where, p+1, i+1, it.ID, it.Layer)
 			}

@@ -6,7 +6,11 @@
 // are radians. The package opens no files and knows no ribs.
 package export
 
-import "ribwright/geom"
+import (
+	"slices"
+
+	"ribwright/geom"
+)
 
 // Drawing is one file to be drawn: sheets of any size and the layers their items lie on.
 type Drawing struct {
@@ -42,6 +46,31 @@ type Sheet struct {
 type Part struct {
 	Clip  geom.Box
 	Items []Item
+	// Later, where it is set, makes the items in place of Items whenever they are wanted, always the same ones, and also several times
+	// at once: a drawing that would fill the memory is never there as a whole. They lie on no other layers than On.
+	Later func() []Item
+	On    []string
+}
+
+// All returns the part's items.
+func (p Part) All() []Item {
+	if p.Later != nil {
+		return p.Later()
+	}
+	return p.Items
+}
+
+// May reports whether the part may have items on a layer.
+func (p Part) May(layer string) bool { return p.Later == nil || slices.Contains(p.On, layer) }
+
+// Map returns the part with other items, made of its own.
+func (p Part) Map(change func([]Item) []Item) Part {
+	if later := p.Later; later != nil {
+		p.Later = func() []Item { return change(later()) }
+	} else {
+		p.Items = change(p.Items)
+	}
+	return p
 }
 
 // Item is a path or a text: a text where Text is not nil, else a path.

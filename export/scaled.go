@@ -23,6 +23,23 @@ func Scaled(d Drawing, x, y float64) Drawing {
 		}
 		return zoom.Path(p)
 	}
+	scaled := func(items []Item) []Item {
+		out := make([]Item, len(items))
+		for n, it := range items {
+			it.Path = path(it.Path)
+			holes := it.Holes
+			it.Holes = nil
+			for _, h := range holes {
+				it.Holes = append(it.Holes, path(h))
+			}
+			if it.Text != nil {
+				t := it.Text.scaled(x, y)
+				it.Text = &t
+			}
+			out[n] = it
+		}
+		return out
+	}
 	out := d
 	out.Sheets = make([]Sheet, len(d.Sheets))
 	for i, s := range d.Sheets {
@@ -33,22 +50,7 @@ func Scaled(d Drawing, x, y float64) Drawing {
 			if !p.Clip.Empty() {
 				p.Clip = geom.NewBox(zoom.Pt(p.Clip.Min), zoom.Pt(p.Clip.Max))
 			}
-			items := p.Items
-			p.Items = make([]Item, len(items))
-			for n, it := range items {
-				it.Path = path(it.Path)
-				holes := it.Holes
-				it.Holes = nil
-				for _, h := range holes {
-					it.Holes = append(it.Holes, path(h))
-				}
-				if it.Text != nil {
-					t := it.Text.scaled(x, y)
-					it.Text = &t
-				}
-				p.Items[n] = it
-			}
-			s.Parts[k] = p
+			s.Parts[k] = p.Map(scaled)
 		}
 		out.Sheets[i] = s
 	}

@@ -13,7 +13,7 @@ func (f *file) entities(s export.Sheet) {
 	f.str(0, "SECTION")
 	f.str(2, "ENTITIES")
 	for _, part := range s.Parts {
-		for _, it := range part.Items {
+		for _, it := range part.All() {
 			f.item(f.unit.item(it))
 			f.b = f.flow.Pass(f.b)
 		}

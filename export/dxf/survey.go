@@ -15,7 +15,7 @@ type survey struct {
 func (f *file) survey(s export.Sheet) survey {
 	var v survey
 	for _, part := range s.Parts {
-		for _, it := range part.Items {
+		for _, it := range part.All() {
 			v.item(f.unit.item(it), f.unit.places)
 		}
 	}

@@ -31,17 +31,18 @@ func content(b []byte, d export.Drawing, s export.Sheet, faces [2]*typeface) []b
 	p := &page{b: b, d: d, faces: faces}
 	p.b = append(p.b, "2.834645669291 0 0 2.834645669291 0 0 cm\n1 j\n"...) // 72/25.4; round joins
 	for _, part := range s.Parts {
-		if len(part.Items) == 0 {
+		items := part.All()
+		if len(items) == 0 {
 			continue
 		}
 		if part.Clip.Empty() {
-			p.items(part.Items)
+			p.items(items)
 			continue
 		}
 		c := part.Clip
 		p.op("q").nums(places, c.Min.X, c.Min.Y, c.W(), c.H()).op("re W n")
 		p.pen, p.fill = "", ""
-		p.items(part.Items)
+		p.items(items)
 		p.op("Q")
 		p.pen, p.fill = "", ""
 	}

@@ -33,7 +33,7 @@ func newTypefaces(d export.Drawing) [2]*typeface {
 	out := [2]*typeface{{others: map[rune]int{}}, {others: map[rune]int{}, bold: true}}
 	for _, s := range d.Sheets {
 		for _, p := range s.Parts {
-			for _, it := range p.Items {
+			for _, it := range p.All() {
 				switch {
 				case it.Text == nil:
 				case it.Text.Bold:

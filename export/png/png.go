@@ -112,7 +112,10 @@ func (p *painter) dot(q geom.Pt) geom.Pt {
 }
 
 func (p *painter) layer(l export.Layer, part export.Part) {
-	for _, it := range part.Items {
+	if !part.May(l.ID) {
+		return
+	}
+	for _, it := range part.All() {
 		if it.Layer != l.ID {
 			continue
 		}

@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -28,75 +29,38 @@ func sheetLayers(line float64) []export.Layer {
 
 // cutter draws the sheets of one layout.
 type cutter struct {
-	doc    *ribfile.Doc
-	l      cut.Layout
-	plates []cutPlate // as l.Plates; nil where only holes are drawn
+	doc *ribfile.Doc
+	l   cut.Layout
 	// Of each sheet, where holes are drawn:
-	holes [][]cut.Hole
-	alike []int // the first sheet with its holes in the same places
+	drilled [][]cut.Hole
+	alike   []int // the first sheet with its holes in the same places
 }
 
-// draw draws a sheet in its own axes, in the order of cutting: all marks, then holes, then outlines, of each the
-// nearest next, from the sheet's corner on.
-func (c *cutter) draw(to *canvas, k int) {
-	s := c.l.Sheets[k]
-	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
-	id := func(p cut.Placed) string { return fmt.Sprintf("plate-%d-%s", k+1, c.l.Plates[p.Plate].ID) }
-	tour := func(at func(cut.Placed) geom.Pt) []cut.Placed {
-		var pts []geom.Pt
-		for _, p := range s.Placed {
-			pts = append(pts, at(p))
-		}
-		var out []cut.Placed
-		for _, i := range cut.Tour(geom.Pt{}, pts) {
-			out = append(out, s.Placed[i])
-		}
-		return out
-	}
-	n := 1
-	for _, p := range s.Placed {
-		own := &c.plates[p.Plate]
-		n += len(own.cuts) + len(own.holes) + len(own.marks) + len(own.clamps)
-	}
-	to.items = slices.Grow(to.items, n)
-	byCentre := tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(geom.Pt{}) })
-	for _, p := range byCentre {
-		t := p.Transform()
-		for _, m := range c.plates[p.Plate].marks {
-			to.path(layerMark, t.Path(m))
-		}
-		for _, m := range c.plates[p.Plate].clamps {
-			to.path(layerClamp, t.Path(m))
-		}
-	}
-	for _, p := range byCentre {
-		for _, h := range c.plates[p.Plate].holes {
-			to.path(layerHole, p.Transform().Path(h))
-		}
-	}
-	for _, p := range tour(func(p cut.Placed) geom.Pt { return p.Transform().Pt(c.plates[p.Plate].cuts[0].Start) }) {
-		t, cuts := p.Transform(), c.plates[p.Plate].cuts
-		for i := len(cuts) - 1; i >= 0; i-- { // holes, and what grew shut inside, lie behind the outer one
-			to.part(layerCut, id(p), t.Path(cuts[i]))
-		}
-	}
+// edge is the edge of a sheet.
+func (c *cutter) edge(k int) export.Part {
+	to := &canvas{}
+	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[c.l.Sheets[k].Stock].Outline.Path())
+	return export.Part{Items: to.items}
 }
 
 // Sheets returns the plates of the set on their sheets of plywood, full size, a page for each different sheet: the
 // way of the tool, the marks to draw or engrave, every plate's name, and how often the sheet is cut.
-func Sheets(c Cutting) export.Drawing { return c.cutter.pages(c.drawn, c.cutter.facts) }
+func Sheets(c Cutting) export.Drawing { return c.cutter.pages(c.draw, c.cutter.facts) }
 
 // pages makes a page of each sheet: what is drawn on it, and below what is to be known of it.
-func (c *cutter) pages(draw func(to *canvas, k int), facts func(k int) []string) export.Drawing {
+func (c *cutter) pages(draw func(k int) []export.Part, facts func(k int) []string) export.Drawing {
 	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(narrow)}
 	for k, s := range c.l.Sheets {
-		to := &canvas{}
-		draw(to, k)
 		box := c.l.Stock[s.Stock].Outline.Box()
 		w := math.Max(box.W(), 100+gutter+200)
-		high := c.strip(to, k, w, facts(k))
+		high := c.strip(&canvas{}, w, facts(k))
+		words := export.Part{On: stripLayers, Later: func() []export.Item {
+			to := &canvas{}
+			c.strip(to, w, facts(k))
+			return to.items
+		}}
 		page := export.Sheet{Name: fmt.Sprintf("sheet %d", k+1), W: math.Ceil(w + 2*sheetMargin), H: math.Ceil(box.H() + high + gutter + 2*sheetMargin)}
-		page.Parts = []export.Part{{Items: moved(to.items, geom.Pt{X: sheetMargin, Y: sheetMargin + high + gutter})}}
+		page.Parts = movedParts(append(draw(k), words), geom.Pt{X: sheetMargin, Y: sheetMargin + high + gutter})
 		d.Sheets = append(d.Sheets, page)
 	}
 	if len(d.Sheets) == 0 {
@@ -107,8 +71,11 @@ func (c *cutter) pages(draw func(to *canvas, k int), facts func(k int) []string)
 	return d
 }
 
+// stripLayers are those that strip draws on.
+var stripLayers = []string{layerCheck, layerTable, layerCaution}
+
 // strip letters what is to be known below a sheet, and returns how high it is.
-func (c *cutter) strip(to *canvas, k int, w float64, facts []string) float64 {
+func (c *cutter) strip(to *canvas, w float64, facts []string) float64 {
 	const step, caution = 5.5, 90.0
 	top := -gutter
 	checkSquare(to, "check-100mm", "100 mm", geom.Pt{Y: top - 100}, 100)
@@ -194,15 +161,13 @@ func (c *cutter) facts(k int) []string {
 
 // counted lists the plates of a sheet: "U1 ×2, U1/2 ×2".
 func (c *cutter) counted(s cut.Sheet) string {
-	n := make([]int, len(c.l.Plates))
+	n := map[int]int{}
 	for _, p := range s.Placed {
 		n[p.Plate]++
 	}
 	var out []string
-	for i, p := range c.l.Plates {
-		if n[i] > 0 {
-			out = append(out, fmt.Sprintf("%s ×%d", p.ID, n[i]))
-		}
+	for _, i := range slices.Sorted(maps.Keys(n)) {
+		out = append(out, fmt.Sprintf("%s ×%d", c.l.Plates[i].ID, n[i]))
 	}
 	return strings.Join(out, ", ")
 }
@@ -246,25 +211,27 @@ func exact(doc *ribfile.Doc, mm float64) string {
 
 // SheetFile returns all the different sheets on one drawing for a laser or a router, one above the other, the first
 // with its corner in the drawing's origin: lines alone, no text, and beside them a square of 100 mm to measure.
-func SheetFile(c Cutting) export.Drawing { return c.cutter.stack(c.drawn) }
+func SheetFile(c Cutting) export.Drawing { return c.cutter.stack(c.draw) }
 
 // stack draws the sheets one above the other.
-func (c *cutter) stack(draw func(to *canvas, k int)) export.Drawing {
+func (c *cutter) stack(draw func(k int) []export.Part) export.Drawing {
 	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(cutterLine)}
-	var all [][]export.Item
+	var all []export.Part
 	y, wide := 0.0, 0.0
 	for k, s := range c.l.Sheets {
-		one := &canvas{}
-		draw(one, k)
 		box := c.l.Stock[s.Stock].Outline.Box()
-		one.strokes(layerName, export.Text{S: fmt.Sprintf("sheet %d: ×%d", k+1, s.Count), At: geom.Pt{Y: box.H() + 3}, Height: large})
-		all = append(all, moved(one.items, geom.Pt{Y: y}))
+		name := &canvas{}
+		name.strokes(layerName, export.Text{S: fmt.Sprintf("sheet %d: ×%d", k+1, s.Count), At: geom.Pt{Y: box.H() + 3}, Height: large})
+		all = append(all, movedParts(append(draw(k), export.Part{Items: name.items}), geom.Pt{Y: y})...)
 		y, wide = y+box.H()+3*gutter, math.Max(wide, box.W())
 	}
 	square := &canvas{}
 	strokeSquare(square, geom.Pt{X: wide + gutter, Y: 20})
-	items := slices.Concat(append(all, square.items)...)
-	b := bounds(items)
-	d.Sheets = []export.Sheet{{Name: "sheets", W: math.Ceil(b.Max.X + 1), H: math.Ceil(b.Max.Y + 1), Parts: []export.Part{{Items: items}}}}
+	all = append(all, export.Part{Items: square.items})
+	var b geom.Box
+	for _, p := range all {
+		b = b.Union(bounds(p.Items)) // what is made later lies below and beside the names and the square
+	}
+	d.Sheets = []export.Sheet{{Name: "sheets", W: math.Ceil(b.Max.X + 1), H: math.Ceil(b.Max.Y + 1), Parts: all}}
 	return d
 }

@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"sync"
 	"testing"
@@ -62,6 +63,15 @@ func TestSheets(t *testing.T) {
 				t.Errorf("%s, %s: %v", what, name, err)
 			}
 			for _, s := range d.Sheets {
+				for _, p := range s.Parts { // made later: on the layers that it says, and the same again
+					made := p.All()
+					if i := slices.IndexFunc(made, func(it export.Item) bool { return !p.May(it.Layer) }); i >= 0 {
+						t.Errorf("%s, %s, %s: a part made later is on %s, not only on %v", what, name, s.Name, made[i].Layer, p.On)
+					}
+					if !reflect.DeepEqual(made, p.All()) {
+						t.Errorf("%s, %s, %s: a part made later on %v is another one the second time", what, name, s.Name, p.On)
+					}
+				}
 				items := all(s)
 				if square, ok := byID(items, "check-100mm"); !ok || math.Abs(square.Path.Box().W()-100) > 1e-9 || math.Abs(square.Path.Box().H()-100) > 1e-9 {
 					t.Errorf("%s, %s, %s: no square of 100 mm", what, name, s.Name)
@@ -98,18 +108,18 @@ func TestCutOrder(t *testing.T) {
 		if m, h, c := slices.Index(order, layerMark), slices.Index(order, layerHole), slices.Index(order, layerCut); !(m < h && h < c && c == len(order)-1) {
 			t.Errorf("%s: layers %v: want marks before holes before cuts", what, order)
 		}
-		c := newCutter(j.doc, l)
+		c := NewCutting(j.doc, l)
 		for k, s := range l.Sheets {
-			to := &canvas{}
-			c.draw(to, k)
 			var cuts, given []geom.Pt
-			for _, it := range to.items {
-				if it.Layer == layerCut {
-					cuts = append(cuts, it.Path.Start)
+			for _, p := range c.draw(k) {
+				for _, it := range p.All() {
+					if it.Layer == layerCut {
+						cuts = append(cuts, it.Path.Start)
+					}
 				}
 			}
 			for _, p := range s.Placed {
-				given = append(given, p.Transform().Pt(c.plates[p.Plate].cuts[0].Start))
+				given = append(given, p.Transform().Pt(c.cutter.cuts(p.Plate)[0].Start))
 			}
 			if len(cuts) != len(given) {
 				t.Fatalf("%s, sheet %d: %d cuts for %d plates", what, k+1, len(cuts), len(given))
@@ -133,14 +143,14 @@ func TestCutOrder(t *testing.T) {
 // kerf along its edge (Steiner), and a circle stays one.
 func TestKerfOnSheets(t *testing.T) {
 	nested(t, func(what string, j job, l cut.Layout) {
-		c := newCutter(j.doc, l)
+		c := &cutter{doc: j.doc, l: l}
 		for i, p := range l.Plates {
-			for _, m := range c.plates[i].holes {
+			for _, m := range c.holes(i) {
 				if _, r, ok := m.IsCircle(); !ok || r != l.Tool.Pilot/2 {
 					t.Errorf("%s: %s: hole %v", what, p.ID, m)
 				}
 			}
-			line := c.plates[i].cuts[0]
+			line := c.cuts(i)[0]
 			if p.Blank > 0 {
 				if _, r, ok := line.IsCircle(); !ok || math.Abs(2*r-p.Blank-l.Tool.Kerf) > 1e-9 {
 					t.Errorf("%s: %s: the saw's circle is %g for a plate of %g", what, p.ID, 2*r, p.Blank)
@@ -166,10 +176,10 @@ func TestKerfOnSheets(t *testing.T) {
 // TestEngraveOnSheets: lettering on a plate crosses neither its marks, its hole nor its edge, and nearly every plate has it.
 func TestEngraveOnSheets(t *testing.T) {
 	nested(t, func(what string, j job, l cut.Layout) {
-		c := newCutter(j.doc, l)
+		c := NewCutting(j.doc, l)
 		bare, least := 0, math.Inf(1)
 		for i, p := range l.Plates {
-			marks := c.plates[i].marks
+			marks := c.marks(i)
 			n := len(export.Text{S: p.ID, Height: 1}.Strokes())
 			all := len(marks)
 			var lines [][2]geom.Pt
@@ -190,7 +200,7 @@ func TestEngraveOnSheets(t *testing.T) {
 			for _, s := range marks[own:] {
 				for _, q := range s.Flatten(0.01) {
 					least = math.Min(least, p.Outline.Distance(q))
-					for _, m := range append(slices.Clone(marks[:own]), c.plates[i].holes...) {
+					for _, m := range append(slices.Clone(marks[:own]), c.cutter.holes(i)...) {
 						least = math.Min(least, m.Distance(q))
 					}
 				}
@@ -266,7 +276,7 @@ func TestHolePages(t *testing.T) {
 					t.Errorf("%s: a page of %g × %g on paper of %g × %g", what, s.W, s.H, p.W, p.H)
 				}
 				for _, part := range s.Parts {
-					for _, it := range part.Items {
+					for _, it := range part.All() {
 						b := it.Path.Box()
 						if want[it.ID] && (part.Clip.Empty() || part.Clip.Holds(b.Min) && part.Clip.Holds(b.Max)) {
 							got[it.ID] = true

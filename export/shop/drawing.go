@@ -188,6 +188,15 @@ func move(items []export.Item, v geom.Pt) []export.Item {
 	return items
 }
 
+// movedParts moves parts by v; their items belong to nobody else.
+func movedParts(parts []export.Part, v geom.Pt) []export.Part {
+	out := make([]export.Part, len(parts))
+	for i, p := range parts {
+		out[i] = p.Map(func(items []export.Item) []export.Item { return move(items, v) })
+	}
+	return out
+}
+
 // mover moves paths; the steps of all of them stand in one piece of memory, which has room for them.
 type mover struct {
 	by   geom.Pt

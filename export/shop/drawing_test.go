@@ -218,7 +218,7 @@ func touches(p geom.Path, box geom.Box, text geom.Ring) bool {
 func all(s export.Sheet) []export.Item {
 	var out []export.Item
 	for _, p := range s.Parts {
-		out = append(out, p.Items...)
+		out = append(out, p.All()...)
 	}
 	return out
 }

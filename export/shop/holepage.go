@@ -46,8 +46,7 @@ func spreadOver(length, window float64) (n int, step float64) {
 // holeTiles cuts a sheet into pages that lie on their long side, the square and the words at the right.
 func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
 	const panel = 100.0 + gutter
-	to := &canvas{}
-	c.drawHoles(to, k)
+	crosses := &canvas{}
 	box := c.l.Stock[c.l.Sheets[k].Stock].Outline.Box().Grow(1)
 	window := geom.Pt{X: w - 2*margin - panel, Y: h - 2*margin}
 	columns, stepX := spreadOver(box.W(), window.X)
@@ -57,12 +56,10 @@ func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
 	for row := range rows + 1 { // crosses in the middle of every overlap
 		for col := range columns + 1 {
 			at := box.Min.Add(geom.Pt{X: float64(float64(col)*step.X) + over.X, Y: float64(float64(row)*step.Y) + over.Y})
-			register := &canvas{}
 			const arm = 4.0
-			register.line(layerRegister, at.Sub(geom.Pt{X: arm}), at.Add(geom.Pt{X: arm}))
-			register.line(layerRegister, at.Sub(geom.Pt{Y: arm}), at.Add(geom.Pt{Y: arm}))
-			register.strokes(layerRegister, export.Text{S: letters(row, 'a') + fmt.Sprint(col+1), At: at.Add(geom.Pt{X: 1, Y: 1}), Height: small})
-			to.items = append(to.items, register.items...)
+			crosses.line(layerRegister, at.Sub(geom.Pt{X: arm}), at.Add(geom.Pt{X: arm}))
+			crosses.line(layerRegister, at.Sub(geom.Pt{Y: arm}), at.Add(geom.Pt{Y: arm}))
+			crosses.strokes(layerRegister, export.Text{S: letters(row, 'a') + fmt.Sprint(col+1), At: at.Add(geom.Pt{X: 1, Y: 1}), Height: small})
 		}
 	}
 	var out []export.Sheet
@@ -71,11 +68,20 @@ func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
 			low := box.Min.Add(geom.Pt{X: float64(col) * step.X, Y: float64(row) * step.Y})
 			clip := geom.NewBox(geom.Pt{X: margin, Y: margin}, geom.Pt{X: margin + window.X, Y: margin + window.Y})
 			name := fmt.Sprintf("%d-%s%d", k+1, letters(rows-1-row, 'A'), col+1)
-			words := &canvas{}
-			words.path(layerTable, geom.Rect(clip))
-			c.holeWords(words, k, name, geom.NewBox(geom.Pt{X: w - margin - 100, Y: margin}, geom.Pt{X: w - margin, Y: h - margin}))
-			out = append(out, export.Sheet{Name: name, W: w, H: h, Parts: []export.Part{
-				{Clip: clip, Items: moved(to.items, clip.Min.Sub(low))}, {Items: words.items}}})
+			shown := export.Part{Clip: clip, On: []string{layerSheet, layerHole, layerPlate, layerName, layerRegister}, Later: func() []export.Item {
+				var all []export.Item
+				for _, p := range c.drawHoles(k) {
+					all = append(all, p.All()...)
+				}
+				return move(append(all, crosses.items...), clip.Min.Sub(low))
+			}}
+			words := export.Part{On: []string{layerCheck, layerTable}, Later: func() []export.Item {
+				to := &canvas{}
+				to.path(layerTable, geom.Rect(clip))
+				c.holeWords(to, k, name, geom.NewBox(geom.Pt{X: w - margin - 100, Y: margin}, geom.Pt{X: w - margin, Y: h - margin}))
+				return to.items
+			}}
+			out = append(out, export.Sheet{Name: name, W: w, H: h, Parts: []export.Part{shown, words}})
 		}
 	}
 	return out

@@ -22,12 +22,12 @@ func Holes(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 func newDriller(doc *ribfile.Doc, l cut.Layout) *cutter {
 	c := &cutter{doc: doc, l: l}
 	for k := range l.Sheets {
-		c.holes = append(c.holes, l.Holes(k))
+		c.drilled = append(c.drilled, l.Holes(k))
 	}
 	same := func(a, b cut.Hole) bool { return a.At.Dist(b.At) < geom.Coincident }
 	for k, s := range l.Sheets {
 		first := 0
-		for first < k && !(l.Sheets[first].Stock == s.Stock && slices.EqualFunc(c.holes[first], c.holes[k], same)) {
+		for first < k && !(l.Sheets[first].Stock == s.Stock && slices.EqualFunc(c.drilled[first], c.drilled[k], same)) {
 			first++
 		}
 		c.alike = append(c.alike, first)
@@ -49,19 +49,20 @@ func HoleFile(doc *ribfile.Doc, l cut.Layout) export.Drawing {
 }
 
 // drawHoles draws the holes of a sheet.
-func (c *cutter) drawHoles(to *canvas, k int) {
+func (c *cutter) drawHoles(k int) []export.Part {
 	const arm, itemsOfHole = 5.0, 16 // with the strokes of its names
-	s := c.l.Sheets[k]
-	to.items = slices.Grow(to.items, 1+itemsOfHole*len(c.holes[k]))
-	to.part(layerSheet, fmt.Sprintf("sheet-%d", k+1), c.l.Stock[s.Stock].Outline.Path())
-	for i, h := range c.holes[k] {
-		to.line(layerHole, h.At.Sub(geom.Pt{X: arm}), h.At.Add(geom.Pt{X: arm}))
-		to.line(layerHole, h.At.Sub(geom.Pt{Y: arm}), h.At.Add(geom.Pt{Y: arm}))
-		to.part(layerHole, fmt.Sprintf("hole-%d-%d", k+1, i+1), geom.Circle(h.At, c.l.Tool.Pilot/2))
-		to.path(layerPlate, geom.Circle(h.At, float64(c.l.Plates[h.Plate].Blank/2)+c.l.Tool.Kerf))
-		to.strokes(layerName, export.Text{S: fmt.Sprint(i + 1), At: h.At.Add(geom.Pt{X: 2, Y: 6}), Height: small})
-		to.strokes(layerName, export.Text{S: c.l.Plates[h.Plate].ID, At: h.At.Add(geom.Pt{Y: -6 - small}), Height: small, Anchor: export.Center})
-	}
+	return []export.Part{c.edge(k), {On: []string{layerHole, layerPlate, layerName}, Later: func() []export.Item {
+		to := &canvas{items: make([]export.Item, 0, itemsOfHole*len(c.drilled[k]))}
+		for i, h := range c.drilled[k] {
+			to.line(layerHole, h.At.Sub(geom.Pt{X: arm}), h.At.Add(geom.Pt{X: arm}))
+			to.line(layerHole, h.At.Sub(geom.Pt{Y: arm}), h.At.Add(geom.Pt{Y: arm}))
+			to.part(layerHole, fmt.Sprintf("hole-%d-%d", k+1, i+1), geom.Circle(h.At, c.l.Tool.Pilot/2))
+			to.path(layerPlate, geom.Circle(h.At, float64(c.l.Plates[h.Plate].Blank/2)+c.l.Tool.Kerf))
+			to.strokes(layerName, export.Text{S: fmt.Sprint(i + 1), At: h.At.Add(geom.Pt{X: 2, Y: 6}), Height: small})
+			to.strokes(layerName, export.Text{S: c.l.Plates[h.Plate].ID, At: h.At.Add(geom.Pt{Y: -6 - small}), Height: small, Anchor: export.Center})
+		}
+		return to.items
+	}}}
 }
 
 // HasHoles reports whether the layout has plates for a hole saw.

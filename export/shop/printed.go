@@ -31,7 +31,7 @@ func Corrected(d export.Drawing, p ribfile.Printed, u ribfile.Units) export.Draw
 	for i, s := range d.Sheets {
 		free := newFreePaper(geom.NewBox(geom.Pt{X: margin, Y: margin}, geom.Pt{X: s.W - margin, Y: s.H - margin}))
 		for _, part := range s.Parts {
-			for _, k := range newInk(part.Items) {
+			for _, k := range newInk(part.All()) {
 				free.chain(k.segs, geom.Pt{}, air)
 			}
 		}

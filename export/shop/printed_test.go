@@ -197,7 +197,7 @@ func TestCorrected(t *testing.T) {
 		}
 		said := 0
 		for _, part := range d.Sheets[0].Parts {
-			for _, it := range part.Items {
+			for _, it := range part.All() {
 				if it.Text != nil && strings.HasPrefix(it.Text.S, "Corrected for a printer that prints ") {
 					said++
 				}

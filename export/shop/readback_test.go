@@ -145,7 +145,7 @@ func TestSVGForm(t *testing.T) {
 			}
 			for _, l := range d.Layers {
 				used := slices.ContainsFunc(s.Parts, func(p export.Part) bool {
-					return slices.ContainsFunc(p.Items, func(i export.Item) bool { return i.Layer == l.ID })
+					return slices.ContainsFunc(p.All(), func(i export.Item) bool { return i.Layer == l.ID })
 				})
 				if n := strings.Count(b.String(), `<g id="`+l.ID+`"`); used && n != 1 || !used && n > 0 {
 					t.Errorf("%s, %s: %d groups for layer %s", name, what, n, l.ID)

@@ -37,7 +37,7 @@ func travellerOf(t testing.TB, file, more string, p Page) (export.Drawing, *rib.
 func itemsOf(s export.Sheet) []export.Item {
 	var out []export.Item
 	for _, p := range s.Parts {
-		out = append(out, p.Items...)
+		out = append(out, p.All()...)
 	}
 	return out
 }

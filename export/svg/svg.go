@@ -18,6 +18,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"ribwright/export"
@@ -127,22 +128,37 @@ func (p *printer) clips(s export.Sheet) {
 // clipID names the clip of a part; items' IDs never begin with '_'.
 func clipID(part int) string { return fmt.Sprintf("_clip%d", part+1) }
 
-// run is items of one layer that follow each other in a part.
+// run is items of one layer that follow each other in a part, or of a part that is made later all that may be on the layer.
 type run struct {
 	part  int
 	items []export.Item
+	later func() []export.Item
+}
+
+// on returns the run's items, which are on a layer.
+func (r run) on(layer string) []export.Item {
+	if r.later == nil {
+		return r.items
+	}
+	return slices.DeleteFunc(slices.Clone(r.later()), func(it export.Item) bool { return it.Layer != layer })
 }
 
 // runsOf returns what lies on each layer, by its ID, in the order of the sheet.
 func runsOf(s export.Sheet) map[string][]run {
 	out := map[string][]run{}
 	for i, part := range s.Parts {
+		if part.Later != nil {
+			for _, layer := range part.On {
+				out[layer] = append(out[layer], run{part: i, later: part.Later})
+			}
+			continue
+		}
 		for rest := part.Items; len(rest) > 0; {
 			layer, n := rest[0].Layer, 1
 			for n < len(rest) && rest[n].Layer == layer {
 				n++
 			}
-			out[layer] = append(out[layer], run{i, rest[:n]})
+			out[layer] = append(out[layer], run{part: i, items: rest[:n]})
 			rest = rest[n:]
 		}
 	}
@@ -150,13 +166,17 @@ func runsOf(s export.Sheet) map[string][]run {
 }
 
 func (p *printer) layer(l export.Layer, group string, s export.Sheet, runs []run) {
-	if len(runs) == 0 {
-		return
-	}
-	p.color = l.Pen.Hex()
-	p.group(group, l.Pen)
-	clipped := -1 // the part whose clip holds
+	open, clipped := false, -1 // the part whose clip holds
 	for _, r := range runs {
+		items := r.on(l.ID)
+		if len(items) == 0 {
+			continue
+		}
+		if !open {
+			p.color = l.Pen.Hex()
+			p.group(group, l.Pen)
+			open = true
+		}
 		if clipped >= 0 && clipped != r.part {
 			p.str("</g>\n")
 			clipped = -1
@@ -165,15 +185,17 @@ func (p *printer) layer(l export.Layer, group string, s export.Sheet, runs []run
 			p.str(`<g clip-path="url(#`).str(clipID(r.part)).str(")\">\n")
 			clipped = r.part
 		}
-		for i := range r.items {
-			p.item(&r.items[i])
+		for i := range items {
+			p.item(&items[i])
 			p.b = p.flow.Pass(p.b)
 		}
 	}
 	if clipped >= 0 {
 		p.str("</g>\n")
 	}
-	p.str("</g>\n")
+	if open {
+		p.str("</g>\n")
+	}
 }
 
 func (p *printer) group(id string, pen export.Pen) {
@@ -195,9 +217,17 @@ func (p *printer) group(id string, pen export.Pen) {
 // groupIDs returns the ID of each layer's group: its name as far as an ID can hold it (XML 1.0, production
 // 5, in ASCII), with a number behind it where an item or another layer has that ID.
 func groupIDs(layers []export.Layer, s export.Sheet) []string {
+	out := make([]string, len(layers))
+	named := false
+	for i, l := range layers {
+		out[i], named = l.ID, named || l.Name != ""
+	}
+	if !named {
+		return out
+	}
 	taken := map[string]bool{}
 	for _, part := range s.Parts {
-		for _, it := range part.Items {
+		for _, it := range part.All() {
 			if it.ID != "" {
 				taken[it.ID] = true
 			}
@@ -208,10 +238,8 @@ func groupIDs(layers []export.Layer, s export.Sheet) []string {
 			taken[l.ID] = true
 		}
 	}
-	out := make([]string, len(layers))
 	for i, l := range layers {
 		if l.Name == "" {
-			out[i] = l.ID
 			continue
 		}
 		id := strings.Map(func(r rune) rune {
