@@ -23,9 +23,7 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	set := &draft{dir: dir, made: made}
 	defer set.drop()
 	n := len(p.jobs)
-	if n > memory { // the drawings of the sheets of so many ribs do not fit into it
-		debug.SetMemoryLimit(int64(n) << 20)
-	}
+	debug.SetMemoryLimit(memory<<20 + int64(n)<<20/kindsInMB)
 	texts, err := newSpool(dir, n)
 	if err != nil {
 		return err

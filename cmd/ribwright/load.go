@@ -242,7 +242,7 @@ func (j *job) slimmed() {
 	if j.rib == nil {
 		return
 	}
-	j.slim, j.jig, j.take.Spots = true, jig.Jig{}, nil
+	j.slim, j.jig, j.take.Spots, j.take.Mass.Parts = true, jig.Jig{}, nil, nil
 	j.rib = j.rib.Slim()
 }
 

@@ -39,8 +39,11 @@ func tune() {
 	debug.SetMemoryLimit(memory << 20)
 }
 
-// memory is what the program shall do with, in MB, and what a kind of rib adds where there are more of them than that.
-const memory = 256
+// memory is what the program shall do with, in MB, and kindsInMB how many kinds of rib a set has for one more.
+const (
+	memory    = 160
+	kindsInMB = 4
+)
 
 // app carries what a command writes to.
 type app struct {
