@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"sync/atomic"
@@ -23,7 +22,6 @@ func (a *app) buildSet(p *project, dir string, o *options) error {
 	set := &draft{dir: dir, made: made}
 	defer set.drop()
 	n := len(p.jobs)
-	debug.SetMemoryLimit(memory<<20 + int64(n)<<20/kindsInMB)
 	texts, err := newSpool(dir, n)
 	if err != nil {
 		return err

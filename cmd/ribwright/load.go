@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -202,6 +203,7 @@ func layOut(name string, data []byte, read func(string) ([]byte, error), progres
 	if finding.HasError(fs) {
 		return p
 	}
+	debug.SetMemoryLimit(memory<<20 + int64(len(plan.Kinds))<<20/kindsInMB)
 	jobs := make([]*job, len(plan.Kinds))
 	step := counter(len(jobs), progress)
 	together(len(jobs), func(i int) {
