@@ -15,6 +15,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -279,14 +280,16 @@ func wordEnd(s string, from int) int {
 }
 
 // clip shortens a text to the width given, and ends it with the mark given where it had to; at least one
-// letter stays.
+// letter stays. What stays is a beginning of the text, byte by byte, also where it is not UTF-8.
 func clip(s string, height, width float64, bold bool, end string) string {
 	if textWidth(s, height, bold) <= width {
 		return s
 	}
-	rs := []rune(s)
-	for len(rs) > 1 && textWidth(string(rs)+end, height, bold) > width {
-		rs = rs[:len(rs)-1]
+	for {
+		_, last := utf8.DecodeLastRuneInString(s)
+		if last == len(s) || textWidth(s+end, height, bold) <= width {
+			return strings.TrimRight(s, " ") + end
+		}
+		s = s[:len(s)-last]
 	}
-	return strings.TrimRight(string(rs), " ") + end
 }

@@ -253,7 +253,7 @@ func TestReadable(t *testing.T) {
 }
 
 func TestWrap(t *testing.T) {
-	for _, s := range []string{"", "one", "a few words that need some lines", "Donaudampfschifffahrtsgesellschaft is one word", "ÄÖÜ–×"} {
+	for _, s := range []string{"", "one", "a few words that need some lines", "Donaudampfschifffahrtsgesellschaft is one word", "ÄÖÜ–×", "no\xffUTF-8\xfe\xc3", "\xff\xff\xff"} {
 		for _, width := range []float64{3, 12, 30, 200} {
 			lines := wrap(s, small, width, false)
 			for _, l := range lines {
