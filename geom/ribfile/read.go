@@ -15,8 +15,8 @@ type reader struct {
 	doc  *Doc
 	fs   []finding.Finding
 
-	unitsGiven bool   // by the file, even if badly
-	bareLength *value // the first bare quantity met while no units are given
+	unitsKnown bool   // the file gives them, and they are some that there are
+	bareLength *value // the first bare quantity met while they are not known
 
 	chord      float64 // rib.chord; a stand-in where it is not known, so that shares can be compared
 	chordKnown bool
@@ -55,10 +55,10 @@ func Read(file string, data []byte) (*Doc, []finding.Finding) {
 	return r.doc, finding.Sort(fs)
 }
 
-// found returns the reader's findings. Where bare lengths stand without units, sizes mean nothing yet,
-// and only the missing units are told, beside what does not depend on sizes.
+// found returns the reader's findings. Where bare lengths stand without units, or with some that there are not, sizes
+// mean nothing yet, and only the units are told, beside what does not depend on sizes.
 func (r *reader) found() []finding.Finding {
-	if r.unitsGiven || r.bareLength == nil {
+	if r.unitsKnown || r.bareLength == nil {
 		return r.fs
 	}
 	fs := slices.DeleteFunc(r.fs, func(f finding.Finding) bool {
@@ -66,6 +66,9 @@ func (r *reader) found() []finding.Finding {
 			CodeBayOverlap, CodeBayAcrossSpar, CodeStationInSpar, CodeSkinBackwards}, f.Code)
 	})
 	r.fs = fs
+	if (tab{r, r.root, ""}).has("units") {
+		return r.fs // told where they were read
+	}
 	r.tell(CodeUnitsMissing, "units", r.bareLength.at, say(r.bareLength.key)+" has no unit, and the file does not say what bare numbers are.",
 		`Write units = "in" or units = "mm" at the top of the file, above the first header.`)
 	return r.fs
@@ -82,7 +85,7 @@ func (r *reader) inUnits(v *value, n float64) float64 {
 
 // noteBare keeps the first bare number that means nothing without the file's units.
 func (r *reader) noteBare(v *value, needs bool) {
-	if !r.unitsGiven && r.bareLength == nil && needs {
+	if !r.unitsKnown && r.bareLength == nil && needs {
 		r.bareLength = v
 	}
 }
@@ -92,8 +95,9 @@ func (r *reader) document() {
 	r.unknownKeys(r.root, "")
 	d := r.doc
 	d.Title, _ = top.text("title", defaultTitle, `title = "Wing rib"`)
-	r.unitsGiven = top.has("units")
 	d.Units = Units(top.choice("units", string(MM), string(Inch), string(MM)))
+	units := top.get("units")
+	r.unitsKnown = units != nil && units.raw == string(d.Units)
 	r.date(top)
 	r.drawing(r.table("drawing")) // first: it says how the lengths in messages are written
 	rib := r.table("rib")
