@@ -8,6 +8,7 @@ package export
 
 import (
 	"slices"
+	"sync"
 
 	"ribwright/geom"
 )
@@ -71,6 +72,22 @@ func (p Part) Map(change func([]Item) []Item) Part {
 		p.Items = change(p.Items)
 	}
 	return p
+}
+
+// Kept returns the drawing with items that are made later kept from the first time on: one that takes little memory is made once for all
+// that want it.
+func (d Drawing) Kept() Drawing {
+	d.Sheets = slices.Clone(d.Sheets)
+	for i, s := range d.Sheets {
+		s.Parts = slices.Clone(s.Parts)
+		for k, p := range s.Parts {
+			if p.Later != nil {
+				s.Parts[k].Later = sync.OnceValue(p.Later)
+			}
+		}
+		d.Sheets[i] = s
+	}
+	return d
 }
 
 // Item is a path or a text: a text where Text is not nil, else a path.

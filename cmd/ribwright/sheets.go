@@ -230,6 +230,9 @@ func (s sheet) files(a *app, j *job, o *options, formats []string) ([]file, erro
 	if err != nil {
 		return nil, err
 	}
+	if len(j.project.jobs) <= mostFull {
+		d = d.Kept()
+	}
 	var files []file
 	for _, format := range formats {
 		name := s.base() + "." + format
