@@ -52,7 +52,7 @@ func (c *cutter) pages(draw func(k int) []export.Part, facts func(k int) []strin
 	d := export.Drawing{Title: c.doc.Title, Layers: sheetLayers(narrow)}
 	for k, s := range c.l.Sheets {
 		box := c.l.Stock[s.Stock].Outline.Box()
-		w := math.Max(box.W(), 100+gutter+200)
+		w := math.Max(box.W(), checkIn(c.doc.Units).side+gutter+200)
 		high := c.strip(&canvas{}, w, facts(k))
 		words := export.Part{On: stripLayers, Later: func() []export.Item {
 			to := &canvas{}
@@ -78,8 +78,9 @@ var stripLayers = []string{layerCheck, layerTable, layerCaution}
 func (c *cutter) strip(to *canvas, w float64, facts []string) float64 {
 	const step, caution = 5.5, 90.0
 	top := -gutter
-	checkSquare(to, "check-100mm", "100 mm", geom.Pt{Y: top - 100}, 100)
-	x := 100.0 + gutter
+	square := checkIn(c.doc.Units)
+	square.draw(to, geom.Pt{Y: top - square.side})
+	x := square.side + gutter
 	wide := w - x
 	side := wide > 260
 	if side {
@@ -107,7 +108,7 @@ func (c *cutter) strip(to *canvas, w float64, facts []string) float64 {
 	}
 	drawCautions(to, lines, at)
 	low := math.Min(y, at.Y-float64(float64(len(lines))*noteStep))
-	return math.Max(100, top-low)
+	return math.Max(square.side, top-low)
 }
 
 // grainArrow shows which way the face grain runs.

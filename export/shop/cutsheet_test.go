@@ -73,8 +73,13 @@ func TestSheets(t *testing.T) {
 					}
 				}
 				items := all(s)
-				if square, ok := byID(items, "check-100mm"); !ok || math.Abs(square.Path.Box().W()-100) > 1e-9 || math.Abs(square.Path.Box().H()-100) > 1e-9 {
-					t.Errorf("%s, %s, %s: no square of 100 mm", what, name, s.Name)
+				want := check{"check-100mm", "100 mm", 100}
+				if j.doc.Units == ribfile.Inch && (name == "sheets" || name == "holes") { // what a person measures
+					want = check{"check-4in", "4 in", 101.6}
+				}
+				checkSquareItem(t, what+", "+name+", "+s.Name, items, want.id, want.side)
+				if words := want.size + " × " + want.size; (name == "sheets" || name == "holes") && !lettered(items, words) {
+					t.Errorf("%s, %s, %s: the square is not lettered %s", what, name, s.Name, words)
 				}
 				if b := bounds(items); b.Min.X < -1e-6 || b.Min.Y < -1e-6 || b.Max.X > s.W+1e-6 || b.Max.Y > s.H+1e-6 {
 					t.Errorf("%s, %s, %s: %v reaches over %g × %g", what, name, s.Name, b, s.W, s.H)
@@ -283,8 +288,9 @@ func TestHolePages(t *testing.T) {
 						}
 					}
 				}
-				if _, ok := byID(all(s), "check-100mm"); !ok {
-					t.Errorf("%s, page %s: no square", what, s.Name)
+				want := checkIn(j.doc.Units)
+				if it, ok := byID(all(s), want.id); !ok || math.Abs(it.Path.Box().W()-want.side) > 1e-9 || math.Abs(it.Path.Box().H()-want.side) > 1e-9 {
+					t.Errorf("%s, page %s: no square of %s", what, s.Name, want.size)
 				}
 			}
 			if len(got) != len(want) {

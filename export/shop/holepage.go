@@ -17,7 +17,7 @@ const holeOverlap = 14.0
 // HolePages returns the holes over pages of paper, once for all sheets on which they lie alike: as Holes where a sheet with what is said of it fits on one, else
 // cut into windows that overlap, each page with its own square to measure, and crosses to lay on each other.
 func HolePages(doc *ribfile.Doc, l cut.Layout, p Page) export.Drawing {
-	c := newDriller(doc, l)
+	c, square := newDriller(doc, l), checkIn(doc.Units).side
 	whole := c.wholePages()
 	out := export.Drawing{Title: whole.Title, Layers: append(whole.Layers, export.Layer{ID: layerRegister, Pen: export.Pen{Width: narrow}})}
 	for k, s := range whole.Sheets {
@@ -25,7 +25,7 @@ func HolePages(doc *ribfile.Doc, l cut.Layout, p Page) export.Drawing {
 			continue
 		}
 		long, short := math.Max(p.W, p.H), math.Min(p.W, p.H)
-		if k >= len(l.Sheets) || math.Max(s.W, s.H) <= long && math.Min(s.W, s.H) <= short || short < 100+2*p.Margin+20 {
+		if k >= len(l.Sheets) || math.Max(s.W, s.H) <= long && math.Min(s.W, s.H) <= short || short < square+2*p.Margin+20 {
 			out.Sheets = append(out.Sheets, s) // where paper is too small for a square, the sheet stays whole
 			continue
 		}
@@ -45,10 +45,10 @@ func spreadOver(length, window float64) (n int, step float64) {
 
 // holeTiles cuts a sheet into pages that lie on their long side, the square and the words at the right.
 func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
-	const panel = 100.0 + gutter
+	square := checkIn(c.doc.Units).side
 	crosses := &canvas{}
 	box := c.l.Stock[c.l.Sheets[k].Stock].Outline.Box().Grow(1)
-	window := geom.Pt{X: w - 2*margin - panel, Y: h - 2*margin}
+	window := geom.Pt{X: w - 2*margin - square - gutter, Y: h - 2*margin}
 	columns, stepX := spreadOver(box.W(), window.X)
 	rows, stepY := spreadOver(box.H(), window.Y)
 	step := geom.Pt{X: stepX, Y: stepY}
@@ -78,7 +78,7 @@ func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
 			words := export.Part{On: []string{layerCheck, layerTable}, Later: func() []export.Item {
 				to := &canvas{}
 				to.path(layerTable, geom.Rect(clip))
-				c.holeWords(to, k, name, geom.NewBox(geom.Pt{X: w - margin - 100, Y: margin}, geom.Pt{X: w - margin, Y: h - margin}))
+				c.holeWords(to, k, name, geom.NewBox(geom.Pt{X: w - margin - square, Y: margin}, geom.Pt{X: w - margin, Y: h - margin}))
 				return to.items
 			}}
 			out = append(out, export.Sheet{Name: name, W: w, H: h, Parts: []export.Part{shown, words}})
@@ -89,7 +89,8 @@ func (c *cutter) holeTiles(k int, w, h, margin float64) []export.Sheet {
 
 // holeWords draws what every page says of itself: the square at the bottom, the words above it.
 func (c *cutter) holeWords(to *canvas, k int, name string, b geom.Box) {
-	checkSquare(to, "check-100mm", "100 mm", b.Min, 100)
+	square := checkIn(c.doc.Units)
+	square.draw(to, b.Min)
 	y := b.Max.Y - large
 	to.write(layerTable, clip(c.doc.Title, large, b.W(), true, "…"), geom.Pt{X: b.Min.X, Y: y}, large, export.Left, true)
 	y -= large + 5
@@ -98,7 +99,7 @@ func (c *cutter) holeWords(to *canvas, k int, name string, b geom.Box) {
 	y -= 2
 	for _, s := range []string{c.alikeWords(k, f[0]), f[1], c.toolWords(), "Lay crosses of the same name on each other. The numbers are the order of drilling. Print at 100 %, and measure the square."} {
 		for _, line := range wrap(s, small, b.W(), false) {
-			if y -= noteStep; y > b.Min.Y+102 {
+			if y -= noteStep; y > b.Min.Y+square.side+2 {
 				to.write(layerTable, line, geom.Pt{X: b.Min.X, Y: y}, small, export.Left, false)
 			}
 		}

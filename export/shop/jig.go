@@ -40,19 +40,6 @@ func Jig(plain Field) export.Drawing {
 	return export.Drawing{Title: doc.Title, Layers: f.layers(), Sheets: []export.Sheet{sheet}}
 }
 
-// checkSquare draws a square of known size and what it is for.
-func checkSquare(c *canvas, id, size string, at geom.Pt, side float64) {
-	c.part(layerCheck, id, geom.Rect(geom.NewBox(at, at.Add(geom.Pt{X: side, Y: side}))))
-	m := at.Add(geom.Pt{X: side / 2, Y: side / 2})
-	head, rest := float64(large), medium
-	if side < 80 {
-		head, rest = medium, small
-	}
-	c.write(layerCheck, size+" × "+size, m.Add(geom.Pt{Y: 1}), head, export.Center, true)
-	c.write(layerCheck, "measure before cutting", m.Add(geom.Pt{Y: -rest - 2}), rest, export.Center, false)
-	directions(c, geom.NewBox(at, at.Add(geom.Pt{X: side, Y: side})))
-}
-
 // caution is one of the sentences that every drawing carries.
 type caution struct {
 	text string

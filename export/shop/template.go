@@ -74,10 +74,8 @@ func (t template) sheet() export.Drawing {
 // checkSides are the sides of the square to measure, which a rule of the file's units shows: 100 mm or 4 in, and half of it
 // where that leaves too little room.
 func (t template) checkSides() [2]float64 {
-	if t.doc.Units == ribfile.Inch {
-		return [2]float64{4 * ribfile.MMPerInch, 2 * ribfile.MMPerInch}
-	}
-	return [2]float64{100, 50}
+	side := checkIn(t.doc.Units).side
+	return [2]float64{side, side / 2}
 }
 
 // pages returns everything over pages of a paper, laid out in the way that costs least. What fits on no page gets a sheet of its own size.

@@ -19,19 +19,7 @@ const (
 
 func (t *tiling) inch() bool { return t.f.doc.Units == ribfile.Inch }
 
-func (t *tiling) squareName() string {
-	if t.inch() {
-		return "4 in"
-	}
-	return "100 mm"
-}
-
-func (t *tiling) squareSide() float64 {
-	if t.inch() {
-		return 4 * ribfile.MMPerInch
-	}
-	return 100
-}
+func (t *tiling) squareSide() float64 { return checkIn(t.f.doc.Units).side }
 
 func (t *tiling) rulerLong() float64 { return t.squareSide() + 2 }
 
@@ -65,17 +53,16 @@ func side(c *canvas, id string, at geom.Pt, long float64) export.Part {
 }
 
 func (t *tiling) drawSquare(c *canvas, b geom.Box) {
-	id, s := "check-100mm", t.squareName()
+	k := checkIn(t.f.doc.Units)
 	words := []string{"measure across and up"}
 	if t.inch() {
-		id = "check-4in"
 		words = append(words, "to the ticks: 100 mm")
 		c.line(layerCheck, b.Min.Add(geom.Pt{X: 100}), b.Min.Add(geom.Pt{X: 100, Y: 2 * rulerEnds}))
 		c.line(layerCheck, b.Min.Add(geom.Pt{Y: 100}), b.Min.Add(geom.Pt{X: 2 * rulerEnds, Y: 100}))
 	}
-	c.part(layerCheck, id, geom.Rect(b))
+	c.part(layerCheck, k.id, geom.Rect(b))
 	m := b.Centre()
-	c.write(layerCheck, s+" × "+s, m.Add(geom.Pt{Y: 1}), large, export.Center, true)
+	c.write(layerCheck, k.size+" × "+k.size, m.Add(geom.Pt{Y: 1}), large, export.Center, true)
 	for i, w := range words {
 		c.write(layerCheck, w, m.Add(geom.Pt{Y: -float64(i+1) * (medium + 2)}), medium, export.Center, false)
 	}

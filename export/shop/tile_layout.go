@@ -114,5 +114,5 @@ func (t *tiling) tooSmall() error {
 		size = "a roll of " + u.Length(p.W)
 	}
 	return fmt.Errorf("paper of %s with margins of %s, %s, %s and %s (left, right, top, bottom) leaves too little for a page with %s to measure: take larger paper, or smaller margins",
-		size, u.Length(p.Margin.Left), u.Length(p.Margin.Right), u.Length(p.Margin.Top), u.Length(p.Margin.Bottom), t.squareName())
+		size, u.Length(p.Margin.Left), u.Length(p.Margin.Right), u.Length(p.Margin.Top), u.Length(p.Margin.Bottom), checkIn(t.f.doc.Units).size)
 }

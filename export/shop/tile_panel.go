@@ -170,7 +170,7 @@ func (t *tiling) cautions() []caution {
 		all = append(all, caution{hands[0], true})
 	}
 	return append(all,
-		caution{"Print at 100 %; measure " + t.squareName() + " across and up before cutting.", false},
+		caution{"Print at 100 %; measure " + checkIn(t.f.doc.Units).size + " across and up before cutting.", false},
 		caution{"Follow the approved plans. Inspector, authority and licensed practice decide, not this program.", false})
 }
 
