@@ -24,12 +24,12 @@ func (j *job) groups(which part, o *options) []group {
 	slices.SortStableFunc(all, func(a, b sheet) int { return cmp.Compare(a.turn, b.turn) })
 	one := *j
 	one.field, one.cutting = sync.OnceValue(j.drawn), sync.OnceValue(j.cut)
-	paper, err := o.paperOf(j.doc)
-	if err != nil {
-		return []group{func(*app) ([]file, error) { return nil, err }}
-	}
 	var out []group
 	for _, s := range all {
+		paper, err := o.paperOf(s.doc(j))
+		if err != nil {
+			return []group{func(*app) ([]file, error) { return nil, err }}
+		}
 		for _, formats := range s.versions(paper.Printed.Off()) {
 			out = append(out, func(a *app) ([]file, error) { return s.files(a, &one, o, formats) })
 		}

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -88,5 +89,39 @@ func TestOnlyPrintsAreCorrected(t *testing.T) {
 	}
 	if p, err := (&options{printed: "99x101"}).paperOf(nil); err != nil || p.Printed != (ribfile.Printed{Across: 0.99, Up: 1.01}) {
 		t.Errorf("the printer is %v, %v", p.Printed, err)
+	}
+}
+
+// TestPaperOfTheSet: what a wing has once is printed as the file says, and its sample joint is of the file's cap, whatever the first
+// rib has of its own; that rib's drawings lie on its own paper.
+func TestPaperOfTheSet(t *testing.T) {
+	path := wingFile(t, `
+[wing]
+semi_span = 3000
+stations = [0, 3000]
+[[wing.rib]]
+ribs = "1"
+cap = { width = 20 }
+stick = { width = 20 }
+paper = { size = "A3", printed = "98x98" }
+`)
+	for args, want := range map[string]string{"bars": "A4", "coupon": "A4", "sticks --rib R1": "A3", "sticks --rib R2": "A4"} {
+		code, out, msg := call(append([]string{"draw", path, "--format", "pdf", "--sheet"}, strings.Fields(args)...)...)
+		sizes, _ := mediaBoxes(out)
+		if size := map[string]string{"595.27559 841.88976": "A4", "841.88976 595.27559": "A4", "841.88976 1190.55118": "A3"}[strings.Join(sizes, ", ")]; code != exitOK || size != want {
+			t.Errorf("%s: exit status %d, pages of %v points, not on %s; %s", args, code, sizes, want, msg)
+		}
+	}
+	_, out, _ := call("draw", path, "--sheet", "wing")
+	_, plain, _ := call("draw", path, "--sheet", "wing", "--printed", "100x100")
+	got, _ := mediaBoxes(out)
+	if want, _ := mediaBoxes(plain); !slices.Equal(got, want) {
+		t.Errorf("the wing is corrected for the first rib's printer: %v", got)
+	}
+	for _, rib := range []string{"R1", "R2"} {
+		_, joint, msg := call("list", path, "--table", "coupons", "--rib", rib, "--format", "csv")
+		if !strings.Contains(joint, ",152.4,7.9,1203.96,") { // 12.7 × 12 mm of Sitka spruce
+			t.Errorf("%s: %s%s", rib, joint, msg)
+		}
 	}
 }

@@ -87,18 +87,27 @@ func templates(name, about string, one func(*rib.Rib, *ribfile.Doc, takeoff.Take
 // draw makes the sheet's drawing for a format, its layers named and coloured as the rib file says. What goes to
 // a printer is corrected for how true that prints; files for other programs stay true.
 func (s sheet) draw(j *job, o *options, format string) (export.Drawing, error) {
-	paper, err := o.paperOf(j.doc)
+	doc := s.doc(j)
+	paper, err := o.paperOf(doc)
 	if err != nil {
 		return export.Drawing{}, err
 	}
 	if s.pages != nil && format == "pdf" {
-		return shop.Dressed(s.onPages(j, paper), j.doc), nil
+		return shop.Dressed(s.onPages(j, paper), doc), nil
 	}
 	d, err := s.make(j, o)
 	if format == "pdf" && !s.paged {
-		d = shop.Corrected(d, paper.Printed, j.doc.Units)
+		d = shop.Corrected(d, paper.Printed, doc.Units)
 	}
-	return shop.Dressed(d, j.doc), err
+	return shop.Dressed(d, doc), err
+}
+
+// doc is what the sheet is printed by: what a set has once by the file, not by what one of its ribs has of its own.
+func (s sheet) doc(j *job) *ribfile.Doc {
+	if s.set {
+		return j.project.doc
+	}
+	return j.doc
 }
 
 // onPages makes the sheet over pages, corrected for the printer. The pages are laid out as large as the

@@ -23,6 +23,7 @@ func CouponPages(r *rib.Rib, doc *ribfile.Doc, t takeoff.TakeOff, p Page) export
 }
 
 func couponTemplate(doc *ribfile.Doc, k takeoff.Coupon) template {
+	doc = doc.Whole()
 	return template{name: "Sample joint, one from each batch", doc: doc,
 		words: templateCautions("Glue it of scrap of the cap's stock from the same cup as the ribs, at the same spread, pressure and temperature. Plane what is glued; never sand it.",
 			"Break it when it has cured as long as the adhesive's maker says. Guard your eyes, and stand clear of the weights: it lets go at once.",

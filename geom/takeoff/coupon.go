@@ -20,8 +20,10 @@ type Coupon struct {
 	Adhesive                     Adhesive
 }
 
-// CouponOf returns the coupon of a rib file.
+// CouponOf returns the coupon of a rib file. All ribs of a wing have one, of the file's own cap: their sides are glued from
+// the same batches.
 func CouponOf(doc *ribfile.Doc) Coupon {
+	doc = doc.Whole()
 	k := doc.Coupon
 	c := Coupon{Overlap: k.Overlap, Width: k.Width, Strip: k.Strip, Depth: doc.Cap.Depth, Length: 2*k.Strip - k.Overlap,
 		AreaMM2: k.Overlap * k.Width, StressMPa: k.StressMPa, WoodFailure: k.WoodFailure}
