@@ -21,7 +21,7 @@ func TestAgainstGEOS(t *testing.T) {
 	python := outside.Python(t, "shapely")
 	var in bytes.Buffer
 	enc := json.NewEncoder(&in)
-	ribs := append(demos(t), randoms(t, 20)...)
+	ribs := append(demos(t), randoms(t, 50)...)
 	for _, one := range ribs {
 		j := one.j
 		b := board{Name: one.name, Things: woodOf(one.r)}
