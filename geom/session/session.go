@@ -4,13 +4,15 @@
 // Times are minutes. A first side takes the laying of its sticks and the pace of a side, a second side the pace; the
 // builder does one after the other. Where staples or nails hold a rib, it comes out of the jig at once, and its
 // second side may follow in the same session. Where it waits in the jig, a jig does one rib in a session, and the
-// second side follows in the next session at the earliest, the cure between them. The plan lays no ribs out and draws nothing.
+// second side follows in the next session at the earliest, the cure between them. So it is with a rib that has no plates on its first
+// side, such as a right one whose plates lie on its far face: nothing holds its joints but the jig. The plan lays no ribs out and draws nothing.
 package session
 
 import (
 	"cmp"
 	"fmt"
 	"math"
+	"sort"
 
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -69,8 +71,8 @@ func Of(set rib.Set) Plan {
 	if p.Spec.Time == 0 || p.FaceMin[0] > p.Spec.Time*(1+hair) {
 		return p
 	}
-	firsts, seconds := sidesOf(set)
-	b := newBench(p, firsts, seconds)
+	firsts, seconds, bare := sidesOf(set)
+	b := newBench(p, firsts, seconds, bare)
 	for f, s := 0, 0; f < len(firsts) || s < len(seconds); {
 		x, y := b.next(f, b.ready[f]-s)
 		one := Session{Number: len(p.Sessions) + 1, WorkMin: b.minutes(x, y)}
@@ -81,18 +83,26 @@ func Of(set rib.Set) Plan {
 	return p
 }
 
-// sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates or a web there.
-func sidesOf(set rib.Set) (firsts, seconds []Side) {
+// sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates or a web there. bare are
+// the places among firsts of those that have none.
+func sidesOf(set rib.Set) (firsts, seconds []Side, bare []int) {
 	for i, e := range set {
-		second := map[bool]bool{false: e.Rib.Covered(1), true: e.Rib.Covered(0)} // of left and of right ribs
+		covered := [2]bool{e.Rib.Covered(0), e.Rib.Covered(1)} // of left ribs
 		for n := range e.Rib.Count {
+			on := covered
+			if e.Rib.Right(n + 1) {
+				on[0], on[1] = on[1], on[0]
+			}
+			if !on[0] {
+				bare = append(bare, len(firsts))
+			}
 			firsts = append(firsts, Side{Entry: i, Rib: n + 1})
-			if second[e.Rib.Right(n+1)] {
+			if on[1] {
 				seconds = append(seconds, Side{Entry: i, Rib: n + 1, Face: 1})
 			}
 		}
 	}
-	return firsts, seconds
+	return firsts, seconds, bare
 }
 
 // rest is what the best plan still takes from a state on.
@@ -111,8 +121,8 @@ func (a rest) compare(b rest) int {
 // their second side. The more second sides a session does the better, so only the count of its first sides is tried.
 type bench struct {
 	time, first, second float64
-	most                int // first sides in a session
-	waits               bool
+	most                int   // first sides in a session
+	waiting, last       []int // by the count of first sides done: the next that waits in the jig, and the last for which there is a jig
 	ready               []int // by the count of first sides done: how many second sides belong to them
 	window              int   // states with more waiting ribs than this are not looked at
 	after               [][]rest
@@ -120,12 +130,22 @@ type bench struct {
 
 const never = math.MaxInt / 4
 
-func newBench(p Plan, firsts, seconds []Side) *bench {
-	b := &bench{time: p.Spec.Time, first: p.FaceMin[0], second: p.FaceMin[1], most: len(firsts), waits: p.Waits(), ready: make([]int, len(firsts)+1)}
-	if b.waits {
-		b.most = min(b.most, p.Spec.Jigs)
+// newBench takes the sides in the order of work; bare are the places among firsts of those that wait in the jig in any case.
+func newBench(p Plan, firsts, seconds []Side, bare []int) *bench {
+	b := &bench{time: p.Spec.Time, first: p.FaceMin[0], second: p.FaceMin[1], ready: make([]int, len(firsts)+1)}
+	b.most = min(len(firsts), times(b.time, b.first))
+	for f := range len(firsts) + 1 {
+		switch k := sort.SearchInts(bare, f); {
+		case p.Waits():
+			b.waiting, b.last = append(b.waiting, f), append(b.last, f+p.Spec.Jigs)
+		case k+p.Spec.Jigs <= len(bare):
+			b.waiting, b.last = append(b.waiting, bare[k]), append(b.last, bare[k+p.Spec.Jigs-1]+1)
+		case k < len(bare):
+			b.waiting, b.last = append(b.waiting, bare[k]), append(b.last, len(firsts))
+		default:
+			b.waiting, b.last = append(b.waiting, len(firsts)), append(b.last, len(firsts))
+		}
 	}
-	b.most = min(b.most, times(b.time, b.first))
 	for f, side := range firsts {
 		n := b.ready[f]
 		if n < len(seconds) && seconds[n].Entry == side.Entry && seconds[n].Rib == side.Rib {
@@ -154,18 +174,16 @@ func (b *bench) minutes(firsts, seconds int) float64 {
 	return float64(float64(firsts)*b.first) + float64(float64(seconds)*b.second)
 }
 
-// second sides that a session with so many first sides does.
+// second sides that a session with so many first sides does: each in its turn, those of ribs that wait in the jig not yet.
 func (b *bench) seconds(f, waiting, firsts int) int {
-	if !b.waits {
-		waiting += b.ready[f+firsts] - b.ready[f]
-	}
+	waiting += b.ready[min(f+firsts, b.waiting[f])] - b.ready[f]
 	return min(waiting, times(b.time-float64(float64(firsts)*b.first), b.second))
 }
 
 // best returns the best plan from a state on.
 func (b *bench) best(f, waiting int) rest {
 	out := rest{sessions: never}
-	for x := 0; x <= b.most && f+x < len(b.after); x++ {
+	for x := 0; x <= b.most && f+x < len(b.after) && f+x <= b.last[f]; x++ {
 		y := b.seconds(f, waiting, x)
 		left := waiting + b.ready[f+x] - b.ready[f] - y
 		if x+y == 0 || left > b.window {

@@ -191,6 +191,93 @@ func TestUnheld(t *testing.T) {
 	}
 }
 
+// TestBareSides: a right rib whose plates lie on its far face waits in the jig although staples hold the others: its second side
+// follows in a later session, and so does what wants its jig. No plan that takes the sides in this order has fewer sessions.
+func TestBareSides(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 3))
+	for range 300 {
+		jigs := 1 + r.IntN(3)
+		doc := docOf(t, fmt.Sprintf("[batch]\npace = 15\n[session]\ntime = %d\nin_jig = \"remove\"\njigs = %d\n[fastener]\nkind = \"staple\"\n", 15+15*r.IntN(6), jigs))
+		var set rib.Set
+		var bare []bool
+		for k := range 1 + r.IntN(3) {
+			one := &rib.Rib{Count: 1 + r.IntN(4), Gussets: []rib.Gusset{{Faces: 1 + r.IntN(2)}}}
+			one.Mirrored = r.IntN(one.Count + 1)
+			set = append(set, rib.Entry{Name: fmt.Sprintf("R%d", k+1), Doc: doc, Rib: one})
+			for n := range one.Count {
+				bare = append(bare, one.Gussets[0].Faces == 1 && one.Right(n+1))
+			}
+		}
+		p := session.Of(set)
+		begun, f := map[session.Side]int{}, 0
+		for _, s := range p.Sessions {
+			waiting := 0
+			for _, side := range s.Sides {
+				one := set[side.Entry].Rib
+				isBare := one.Gussets[0].Faces == 1 && one.Right(side.Rib)
+				if side.Face == 1 {
+					if first := begun[session.Side{Entry: side.Entry, Rib: side.Rib}]; first == 0 || isBare && first == s.Number {
+						t.Fatalf("%+v in session %d, its first side in %d", side, s.Number, first)
+					}
+					continue
+				}
+				begun[side] = s.Number
+				if waiting >= jigs {
+					t.Fatalf("session %d: %+v finds no jig", s.Number, side)
+				}
+				if isBare != bare[f] {
+					t.Fatalf("%+v is out of order", side)
+				}
+				if f++; isBare {
+					waiting++
+				}
+			}
+		}
+		if want := fewestInOrder(p, set, bare, jigs); f != len(bare) || len(p.Sessions) != want {
+			t.Fatalf("%d of %d ribs in %d sessions, want %d", f, len(bare), len(p.Sessions), want)
+		}
+	}
+}
+
+// fewestInOrder is the least number of sessions by trying every count of first and second sides, both in the order of the ribs.
+func fewestInOrder(p session.Plan, set rib.Set, bare []bool, jigs int) int {
+	var second []int // the rib of each second side
+	k := 0
+	for _, e := range set {
+		for range e.Rib.Count {
+			if e.Rib.Gussets[0].Faces == 2 || bare[k] {
+				second = append(second, k)
+			}
+			k++
+		}
+	}
+	type state struct{ f, s int }
+	now := map[state]bool{{}: true}
+	for n := 0; ; n++ {
+		if now[state{len(bare), len(second)}] {
+			return n
+		}
+		next := map[state]bool{}
+		for a := range now {
+			for x, waiting := 0, 0; a.f+x <= len(bare) && waiting <= jigs; x++ {
+				for y := 0; a.s+y <= len(second) && float64(x)*p.FaceMin[0]+float64(y)*p.FaceMin[1] <= p.Spec.Time+1e-6; y++ {
+					next[state{a.f + x, a.s + y}] = true
+					if i := a.s + y; i == len(second) || second[i] >= a.f+x || bare[second[i]] && second[i] >= a.f {
+						break
+					}
+				}
+				if waiting == jigs || a.f+x == len(bare) {
+					break
+				}
+				if bare[a.f+x] {
+					waiting++
+				}
+			}
+		}
+		now = next
+	}
+}
+
 func TestNames(t *testing.T) {
 	set := setOf(docOf(t, "[session]\ntime = 45\njigs = 2\n"), 3, 2)
 	p := session.Of(set)
