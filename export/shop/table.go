@@ -113,6 +113,26 @@ func (w lister) mass1(g float64) export.Cell {
 	return export.Num(oz, fmt.Sprintf("%.3f (%s g)", oz, bench(g)))
 }
 
+// setMassColumn is a column of what many ribs weigh together, mostG at most: from 3 lb on, people who think in inches
+// read it in pounds, all of the column alike.
+func (w lister) setMassColumn(key, head string, mostG float64) export.Column {
+	if w.pounds(mostG) {
+		return number(key+"_lb", head, "lb")
+	}
+	return w.massColumn(key, head)
+}
+
+// setMass1 writes a mass of such a column.
+func (w lister) setMass1(g, mostG float64) export.Cell {
+	if !w.pounds(mostG) {
+		return w.mass1(g)
+	}
+	lb := g / ribfile.GramsPerPound
+	return export.Num(lb, fmt.Sprintf("%.3f (%s g)", lb, bench(g)))
+}
+
+func (w lister) pounds(mostG float64) bool { return w.inch && mostG >= 3*ribfile.GramsPerPound }
+
 // bench formats grams as fine as a ratio needs: small amounts to a hundredth.
 func bench(g float64) string {
 	if g < 10 {

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 
@@ -15,18 +16,14 @@ var kindNames = map[string]string{"adhesive": "adhesive in the joints", "fastene
 
 // mass is what a rib weighs, where it balances, and what the scale said.
 func (w lister) mass() export.Table {
-	m := w.t.Mass
+	m, n := w.t.Mass, float64(w.t.Count)
 	t := export.Table{ID: "mass", Title: "Mass and balance",
 		Columns: []export.Column{text("part", "part"), w.solidColumn("volume", "volume"), w.massColumn("rib", "one rib"), number("share_pct", "of it", "%"),
-			w.massColumn("set", "the set"), w.lengthColumn("cg_aft", "balances at station"), w.lengthColumn("cg_up", "above the chord line"),
+			w.setMassColumn("set", "the set", m.TotalG*n), w.lengthColumn("cg_aft", "balances at station"), w.lengthColumn("cg_up", "above the chord line"),
 			w.massColumn("weighed", "weighed"), w.massColumn("off", "deviation"), number("off_pct", "deviation", "%")},
 		Notes: append(w.massNotes(), "Weighed and deviation are of one rib; blank: to write into.")}
 	row := func(key string, volume export.Cell, g float64, at geom.Pt) {
-		name := key
-		if n := kindNames[key]; n != "" {
-			name = n
-		}
-		cells := []export.Cell{export.Str(name), volume, w.mass1(g), percent(g/m.TotalG, 1), w.mass1(g * float64(w.t.Count)), w.fine(at.X), w.fine(at.Y)}
+		cells := []export.Cell{export.Str(cmp.Or(kindNames[key], key)), volume, w.mass1(g), percent(g/m.TotalG, 1), w.setMass1(g*n, m.TotalG*n), w.fine(at.X), w.fine(at.Y)}
 		t.Rows = append(t.Rows, append(cells, w.weighed(key, g)...))
 	}
 	for _, k := range m.ByKind {
@@ -142,19 +139,22 @@ func (w lister) coat(mm2 float64) string {
 
 // setMass is what the ribs of a set weigh, and where each balances.
 func (s setLister) setMass() export.Table {
-	t := export.Table{ID: "mass", Title: "Mass and balance", Notes: s.massNotes(),
-		Columns: []export.Column{text("rib", "rib"), number("count", "count", ""), s.massColumn("rib", "one rib"), s.massColumn("set", "all of it"),
-			s.lengthColumn("cg_aft", "balances at station"), s.lengthColumn("cg_up", "above the chord line"),
-			s.massColumn("weighed", "weighed"), s.massColumn("off", "deviation"), number("off_pct", "deviation", "%")}}
 	all, coat := 0.0, 0.0
 	for i, e := range s.set {
 		m, n := s.takes[i].Mass, float64(e.Rib.Count)
-		cells := []export.Cell{export.Str(e.Name), count(e.Rib.Count), s.mass1(m.TotalG), s.mass1(m.TotalG * n), s.fine(m.At.X), s.fine(m.At.Y)}
-		t.Rows = append(t.Rows, append(cells, s.of(i).weighed("rib", m.TotalG)...))
 		all, coat = all+float64(m.TotalG*n), coat+float64(m.CoatMM2*n)
 	}
+	t := export.Table{ID: "mass", Title: "Mass and balance", Notes: s.massNotes(),
+		Columns: []export.Column{text("rib", "rib"), number("count", "count", ""), s.massColumn("rib", "one rib"), s.setMassColumn("set", "all of it", all),
+			s.lengthColumn("cg_aft", "balances at station"), s.lengthColumn("cg_up", "above the chord line"),
+			s.massColumn("weighed", "weighed"), s.massColumn("off", "deviation"), number("off_pct", "deviation", "%")}}
+	for i, e := range s.set {
+		m := s.takes[i].Mass
+		cells := []export.Cell{export.Str(e.Name), count(e.Rib.Count), s.mass1(m.TotalG), s.setMass1(m.TotalG*float64(e.Rib.Count), all), s.fine(m.At.X), s.fine(m.At.Y)}
+		t.Rows = append(t.Rows, append(cells, s.of(i).weighed("rib", m.TotalG)...))
+	}
 	none := export.Str("")
-	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), none, s.mass1(all), none, none, none, none, none})
+	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), none, s.setMass1(all, all), none, none, none, none, none})
 	t.Notes = append(t.Notes, "Weighed: what the rib file says of a rib under [[wing.rib]]; blank: to write into. Each balances in its own axes.")
 	if coat > 0 {
 		t.Notes = append(t.Notes, "To be varnished: "+s.coat(coat)+" of the set.")

@@ -135,6 +135,45 @@ func TestFastenerTable(t *testing.T) {
 	}
 }
 
+// TestSetMassPounds: in inches all masses of a set stand in pounds where it weighs 3 lb or more, and in ounces below; one
+// rib stands in ounces always.
+func TestSetMassPounds(t *testing.T) {
+	j := demo(t, "reed-bunting")
+	one := j.t.Mass.TotalG
+	for _, c := range []struct {
+		ribs int
+		key  string
+		unit float64
+	}{{5, "set_oz", ribfile.GramsPerOunce}, {7, "set_lb", ribfile.GramsPerPound}} {
+		if heavy := one*float64(c.ribs) >= 3*ribfile.GramsPerPound; heavy != (c.key == "set_lb") {
+			t.Fatalf("%d ribs of %g g", c.ribs, one)
+		}
+		j.t.Count = c.ribs
+		of := table(t, Tables(j.rib, j.doc, BoardOf(j.rib, j.doc), j.t), "mass")
+		total, caps := row(t, of, "total"), row(t, of, "caps")
+		if got, want := total[c.key].Num, one*float64(c.ribs)/c.unit; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%d ribs: %s is %g, want %g", c.ribs, c.key, got, want)
+		}
+		if got, want := caps[c.key].Num, caps["rib_oz"].Num*float64(c.ribs)*ribfile.GramsPerOunce/c.unit; math.Abs(got-want) > 1e-9 {
+			t.Errorf("%d ribs: %s of the caps is %g, want %g", c.ribs, c.key, got, want)
+		}
+		if got := total["rib_oz"].Num * ribfile.GramsPerOunce; math.Abs(got-one) > 1e-9 {
+			t.Errorf("%d ribs: one weighs %g g, want %g", c.ribs, got, one)
+		}
+		few := *j.rib
+		few.Count = 1
+		second := *j.rib
+		second.Count = c.ribs - 1
+		set := rib.Set{{Name: "R1", Doc: j.doc, Rib: &few}, {Name: "R2", Doc: j.doc, Rib: &second}}
+		mass := table(t, SetTables(set, []takeoff.TakeOff{j.t, j.t}), "mass")
+		for name, n := range map[string]int{"R1": 1, "R2": c.ribs - 1, "the set": c.ribs} {
+			if got, want := row(t, mass, name)[c.key].Num, one*float64(n)/c.unit; math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s of %d ribs: %s is %g, want %g", name, c.ribs, c.key, got, want)
+			}
+		}
+	}
+}
+
 // TestSetMass holds the lists of a set of two kinds: what they weigh and take together, and that every row has a cell
 // under each heading.
 func TestSetMass(t *testing.T) {
