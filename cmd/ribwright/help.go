@@ -54,6 +54,7 @@ func commands() []*command {
 			flags: func(f *pflag.FlagSet, o *options) {
 				o.mix.add(f)
 				f.StringVar(&o.paper, "paper", "", "paper of the card as PDF, such as A4 or Letter (default: as the rib file says, else A4)")
+				printedFlag(f, o)
 				f.BoolVar(&o.json, "json", false, "print it as JSON, masses in grams")
 			}},
 		{name: "measure", args: "FILE MEASURED.csv", about: "compare a finished rib or a print, as measured, with the rib file", least: 2, most: 2, run: (*app).measure,

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"ribwright/export"
 	"ribwright/export/shop"
 	"ribwright/geom/finding"
 	"ribwright/geom/mix"
@@ -42,6 +43,9 @@ func (a *app) mix(args []string, o *options) error {
 	if err != nil {
 		return err
 	}
+	if err := a.checkPaper(o); err != nil {
+		return err
+	}
 	doc, input := (*ribfile.Doc)(nil), ""
 	w := shop.Weighing{By: "weight", Shows: m.unit(), Scale: mix.Scale{StepG: 0.1, Tolerance: 0.02}}
 	if w.Shows == ribfile.Inch {
@@ -66,11 +70,9 @@ func (a *app) mix(args []string, o *options) error {
 	if m.card != "" {
 		d := shop.ScaleCard(w, ribfile.Paper{})
 		if format == "pdf" {
-			paper, err := o.paperOf(doc)
-			if err != nil {
+			if d, err = cards(w, doc, o); err != nil {
 				return err
 			}
-			d = shop.ScaleCard(w, paper)
 		}
 		if doc != nil {
 			d = shop.Dressed(d, doc)
@@ -88,6 +90,23 @@ func (a *app) mix(args []string, o *options) error {
 	}
 	_, err = io.WriteString(a.out, strings.Join(words(), "\n")+"\n")
 	return err
+}
+
+// cards returns the scale cards on a page of paper, laid out as large as the correction for the printer wants it.
+func cards(w shop.Weighing, doc *ribfile.Doc, o *options) (export.Drawing, error) {
+	paper, err := o.paperOf(doc)
+	if err != nil {
+		return export.Drawing{}, err
+	}
+	x, y := paper.Printed.Correction()
+	m := paper.Margin
+	paper.W, paper.H = paper.W/x, paper.H/y
+	paper.Margin = ribfile.Margins{Left: m.Left / x, Right: m.Right / x, Top: m.Top / y, Bottom: m.Bottom / y}
+	units := w.Shows
+	if doc != nil {
+		units = doc.Units
+	}
+	return shop.Corrected(shop.ScaleCard(w, paper), paper.Printed, units), nil
 }
 
 // planned takes over what the rib file says of the adhesive and the scale. Of its findings only errors are told: who

@@ -103,3 +103,46 @@ func TestMixCardAndJSON(t *testing.T) {
 		t.Errorf("status %d, %s %v: %s", code, msg, err, out)
 	}
 }
+
+// TestMixCardsAreCorrected holds that cards on paper are corrected for the printer, as the flag or the rib file says, and
+// keep the paper's size; a picture of a card stays true.
+func TestMixCardsAreCorrected(t *testing.T) {
+	rib, dir := demoFile(t, "marsh-wren.toml"), t.TempDir()
+	data, err := os.ReadFile(rib)
+	if err != nil {
+		t.Fatal(err)
+	}
+	measured := filepath.Join(dir, "measured.toml")
+	if err := os.WriteFile(measured, append(data, "\n[paper]\nprinted = \"99x101\"\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	card := func(args ...string) string {
+		t.Helper()
+		path := filepath.Join(dir, "card"+filepath.Ext(args[0]))
+		if code, _, msg := call(append([]string{"mix", "--card", path}, args[1:]...)...); code != exitOK {
+			t.Fatal(msg)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	plain := card(".pdf", rib)
+	byFlag, byFile := card(".pdf", rib, "--printed", "99x101"), card(".pdf", measured)
+	if byFlag != byFile || byFlag == plain {
+		t.Error("the cards of a printer that the flag measures, that the rib file measures, and of a true one: want the first two alike")
+	}
+	if card(".pdf", measured, "--printed", "100x100") != plain {
+		t.Error("--printed 100x100 leaves a correction in the cards")
+	}
+	if got, _ := mediaBoxes(byFlag); len(got) != 1 || got[0] != "595.27559 841.88976" {
+		t.Errorf("corrected cards are on pages of %v points", got)
+	}
+	if card(".svg", measured) != card(".svg", rib) {
+		t.Error("a card as SVG is corrected")
+	}
+	if code, _, msg := call("mix", rib, "--printed", "80x80"); code != exitUsage || !strings.Contains(msg, "--printed") {
+		t.Errorf("--printed 80x80: status %d, %s", code, msg)
+	}
+}

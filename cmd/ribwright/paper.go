@@ -15,7 +15,11 @@ func paperFlags(f *pflag.FlagSet, o *options) {
 	f.StringVar(&o.turn, "turn", "", "how the paper lies: portrait, landscape, or auto for the fewest sheets"+file+"auto)")
 	f.StringVar(&o.margin, "margin", "", "what the printer leaves blank: one length, or four for left, right, top, bottom of the upright paper: 5,5,12,12"+file+"10 mm)")
 	f.StringVar(&o.overlap, "overlap", "", "how far neighbouring tiles overlap"+file+"12 mm)")
-	f.StringVar(&o.printed, "printed", "", "what the check square measured across and up on a print without correction, such as 99.2x101.5 (or 3.97x4.06in): PDFs are corrected by it; 100x100: no correction"+file+"not measured)")
+	printedFlag(f, o)
+}
+
+func printedFlag(f *pflag.FlagSet, o *options) {
+	f.StringVar(&o.printed, "printed", "", "what the check square measured across and up on a print without correction, such as 99.2x101.5 (or 3.97x4.06in): PDFs are corrected by it; 100x100: no correction (default: as the rib file says, else not measured)")
 }
 
 // checkPaper tells mistakes in the paper's flags, and doubts about them.
