@@ -6,6 +6,7 @@
 package list
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
@@ -20,6 +21,9 @@ import (
 // places of a number in CSV and JSON: a millionth of a millimetre or a gram hides nothing from anybody.
 const places = 6
 
+// piece is how much of a list is handed on at once; a bufio.Writer keeps the first error, and tells it when it is flushed.
+const piece = 32 << 10
+
 // CSV writes tables by RFC 4180, in UTF-8, lines ended by CR LF.
 //
 // One table is a row of keys and the rows, nothing else, so that a program can read it as it is. Several
@@ -29,13 +33,12 @@ func CSV(w io.Writer, tables ...export.Table) error {
 	if err := check(tables); err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	out := csv.NewWriter(&b)
+	out := csv.NewWriter(w) // it keeps the first error
 	out.UseCRLF = true
 	several := len(tables) > 1
 	for i, t := range tables {
 		if i > 0 {
-			_ = out.Write(nil) // a bytes.Buffer takes everything
+			_ = out.Write(nil)
 		}
 		if several {
 			_ = out.Write([]string{harmless(t.Title)})
@@ -59,7 +62,7 @@ func CSV(w io.Writer, tables ...export.Table) error {
 		}
 	}
 	out.Flush()
-	return send(w, b.Bytes(), "CSV")
+	return written(out.Error(), "CSV")
 }
 
 // plain returns the cell for a program.
@@ -90,7 +93,7 @@ func JSON(w io.Writer, tables ...export.Table) error {
 	if err := check(tables); err != nil {
 		return err
 	}
-	p := &jsonPrinter{}
+	p := &jsonPrinter{bufio.NewWriterSize(w, piece)}
 	p.list("", len(tables), func(i int) {
 		t := tables[i]
 		p.b.WriteString("{\n  \"id\": ")
@@ -110,11 +113,11 @@ func JSON(w io.Writer, tables ...export.Table) error {
 		p.b.WriteString("\n}")
 	})
 	p.b.WriteByte('\n')
-	return send(w, p.b.Bytes(), "JSON")
+	return written(p.b.Flush(), "JSON")
 }
 
 // jsonPrinter writes one row a line, which encoding/json cannot, nor keep the order of keys in a map.
-type jsonPrinter struct{ b bytes.Buffer }
+type jsonPrinter struct{ b *bufio.Writer }
 
 func (p *jsonPrinter) list(indent string, n int, entry func(i int)) {
 	p.b.WriteByte('[')
@@ -189,8 +192,8 @@ func check(tables []export.Table) error {
 	return nil
 }
 
-func send(w io.Writer, b []byte, kind string) error {
-	if _, err := w.Write(b); err != nil {
+func written(err error, kind string) error {
+	if err != nil {
 		return fmt.Errorf("writing %s: %w", kind, err)
 	}
 	return nil

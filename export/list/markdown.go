@@ -1,7 +1,7 @@
 package list
 
 import (
-	"bytes"
+	"bufio"
 	"io"
 	"strings"
 	"unicode"
@@ -15,7 +15,7 @@ func Markdown(w io.Writer, tables ...export.Table) error {
 	if err := check(tables); err != nil {
 		return err
 	}
-	var b bytes.Buffer
+	b := bufio.NewWriterSize(w, piece)
 	for i, t := range tables {
 		if i > 0 {
 			b.WriteByte('\n')
@@ -24,7 +24,7 @@ func Markdown(w io.Writer, tables ...export.Table) error {
 			b.WriteString("## " + escape(t.Title) + "\n\n")
 		}
 		if len(t.Rows) > 0 {
-			grid(&b, t)
+			grid(b, t)
 		}
 		if len(t.Notes) > 0 && len(t.Rows) > 0 {
 			b.WriteByte('\n')
@@ -33,11 +33,11 @@ func Markdown(w io.Writer, tables ...export.Table) error {
 			b.WriteString("- " + escape(n) + "\n")
 		}
 	}
-	return send(w, b.Bytes(), "Markdown")
+	return written(b.Flush(), "Markdown")
 }
 
 // grid writes headings, the line below them, and the rows.
-func grid(b *bytes.Buffer, t export.Table) {
+func grid(b *bufio.Writer, t export.Table) {
 	lines := make([][]string, 0, len(t.Rows)+1)
 	head := make([]string, len(t.Columns))
 	for j, c := range t.Columns {
@@ -85,7 +85,7 @@ func grid(b *bytes.Buffer, t export.Table) {
 	}
 }
 
-func blanks(b *bytes.Buffer, n int) {
+func blanks(b *bufio.Writer, n int) {
 	const some = "                                "
 	for ; n > len(some); n -= len(some) {
 		b.WriteString(some)
@@ -93,7 +93,7 @@ func blanks(b *bytes.Buffer, n int) {
 	b.WriteString(some[:n])
 }
 
-func rule(b *bytes.Buffer, columns []export.Column, wide []int) {
+func rule(b *bufio.Writer, columns []export.Column, wide []int) {
 	b.WriteByte('|')
 	for j, c := range columns {
 		if c.Right {
