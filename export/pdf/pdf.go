@@ -16,9 +16,9 @@ import (
 	"fmt"
 	"hash"
 	"io"
+	"iter"
 	"runtime"
 	"strconv"
-	"sync"
 	"unicode/utf16"
 
 	"ribwright/export"
@@ -73,9 +73,8 @@ func write(flow *export.Flow, b []byte, d export.Drawing, hash hash.Hash) []byte
 	f := &file{flow: flow, b: append(b, "%PDF-1.6\n%\xe2\xe3\xcf\xd3\n"...)} // the second line marks the file as binary
 	f.head(d)
 	faces := newTypefaces(d)
-	packed := packPages(d, faces)
-	for i, s := range d.Sheets {
-		f.page(d, s, i, packed[i])
+	for i, packed := range packedPages(d, faces) {
+		f.page(d, d.Sheets[i], i, packed)
 	}
 	f.resources(d, faces)
 	f.trailer(hash)
@@ -132,20 +131,26 @@ func (f *file) head(d export.Drawing) {
 	f.object(outlines, "<< /Type /Outlines /First %d 0 R /Last %d 0 R /Count %d >>", bookmarkObject(0), bookmarkObject(last), len(d.Sheets))
 }
 
-// packPages draws and packs every sheet's content, as many at once as there are processors.
-func packPages(d export.Drawing, faces [2]*typeface) [][]byte {
-	out := make([][]byte, len(d.Sheets))
-	free := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var all sync.WaitGroup
-	for i, s := range d.Sheets {
-		free <- struct{}{}
-		all.Go(func() {
-			out[i] = pack(func(b []byte) []byte { return content(b, d, s, faces) })
-			<-free
-		})
+// packedPages draws and packs every sheet's content, about as many at once as there are processors, and gives them in their order.
+func packedPages(d export.Drawing, faces [2]*typeface) iter.Seq2[int, []byte] {
+	return func(yield func(int, []byte) bool) {
+		begun := make(chan chan []byte, runtime.GOMAXPROCS(0)-1)
+		go func() {
+			defer close(begun)
+			for _, s := range d.Sheets {
+				page := make(chan []byte, 1)
+				begun <- page
+				go func() { page <- pack(func(b []byte) []byte { return content(b, d, s, faces) }) }()
+			}
+		}()
+		i := 0
+		for page := range begun {
+			if !yield(i, <-page) {
+				return
+			}
+			i++
+		}
 	}
-	all.Wait()
-	return out
 }
 
 func (f *file) page(d export.Drawing, s export.Sheet, i int, packed []byte) {
