@@ -16,15 +16,16 @@ const nameLane = 3.5
 
 // tag is words that stand in line with a place, with a line to it where they had to move aside.
 type tag struct {
-	at geom.Pt
-	s  string
+	at     geom.Pt
+	s      string
+	number int // of its rib or kind, counted from the root, from 1
 }
 
 // tags letters words upright in their order, above their places or below. Where places are nearer to each other than words
 // are high the words move apart, each as little as can be, to a line of their own beyond far; of more than have room on the
-// picture some are left out, never the first and the last. It returns how many it lettered.
+// picture only every so many are lettered, as everyNth says, and it returns that number.
 func (w *wingPicture) tags(all []tag, far float64, above bool) int {
-	all = roomFor(all)
+	all, nth := everyNth(all)
 	var want []float64
 	for _, t := range all {
 		want = append(want, t.at.X)
@@ -52,22 +53,29 @@ func (w *wingPicture) tags(all []tag, far float64, above bool) int {
 		}
 		w.text(layerName, export.Text{S: t.s, At: geom.Pt{X: to.X + small/2, Y: to.Y}, Height: small, Angle: math.Pi / 2, Anchor: anchor})
 	}
-	return len(all)
+	return nth
 }
 
-// roomFor leaves tags out where there are more than have room side by side on the picture: from each to the next that stands a lane on.
-func roomFor(all []tag) []tag {
-	if float64(float64(len(all))*nameLane) <= pictureWide {
-		return all
+// everyNth leaves tags out where there are more than have room side by side on the picture: the first and the last stay, and
+// between them those whose number is a multiple of 5, or else of 10, 20, 50 …, so that those that stay have room where
+// their places are, or on a part of the picture where these are close together. It returns that number, 1 where all stay.
+func everyNth(all []tag) (some []tag, nth int) {
+	lanes := func(n int) float64 { return float64(nameLane * float64(n)) }
+	if lanes(len(all)) <= pictureWide {
+		return all, 1
 	}
-	last := all[len(all)-1]
-	out := []tag{all[0]}
-	for _, t := range all[1 : len(all)-1] {
-		if before := out[len(out)-1].at.X; t.at.X >= before+nameLane && t.at.X <= last.at.X-nameLane {
-			out = append(out, t)
+	first, last := all[0], all[len(all)-1]
+	room := nameLane + max(last.at.X-first.at.X, pictureWide/4)
+	for decade := 1; ; decade *= 10 {
+		for _, step := range [3]int{5, 10, 20} {
+			nth = step * decade
+			near := func(a, b tag) bool { return 4*max(a.number-b.number, b.number-a.number) < 3*nth } // so that R1 and R5 stay, and not R300 beside R301
+			some = slices.DeleteFunc(slices.Clone(all[1:len(all)-1]), func(t tag) bool { return t.number%nth != 0 || near(t, first) || near(t, last) })
+			if some = slices.Concat([]tag{first}, some, []tag{last}); lanes(len(some)) <= room {
+				return some, nth
+			}
 		}
 	}
-	return append(out, last)
 }
 
 // ribTags letters the ribs' names above the wing and their span stations below it. edges are the ribs' places on the leading edge.
@@ -75,12 +83,12 @@ func (w *wingPicture) ribTags(ribs []wing.Stand, edges []geom.Pt, foot float64) 
 	var names, marks []tag
 	top := math.Inf(-1)
 	for i, p := range ribs {
-		names = append(names, tag{edges[i], ribWords(p)})
-		marks = append(marks, tag{geom.Pt{X: edges[i].X, Y: foot}, w.doc.Number(p.Span)})
+		names = append(names, tag{edges[i], ribWords(p), i + 1})
+		marks = append(marks, tag{geom.Pt{X: edges[i].X, Y: foot}, w.doc.Number(p.Span), i + 1})
 		top = max(top, edges[i].Y)
 	}
-	if n := w.tags(names, top, true); n < len(ribs) {
-		w.left = fmt.Sprintf("%d of the %d ribs are named here; the list of the ribs has all names.", n, len(ribs))
+	if nth := w.tags(names, top, true); nth > 1 {
+		w.left = fmt.Sprintf("Of the %d ribs the first, every %dth and the last are named here; the list of the ribs has all names.", len(ribs), nth)
 	}
 	w.tags(marks, foot, false)
 }
@@ -114,7 +122,7 @@ func (w *wingPicture) kindTags() {
 	for i, k := range w.plan.Kinds {
 		end := k.Places[0].InWing(geom.Pt{X: w.set[i].Rib.Contour.Outline.Box().Max.X})
 		end.X -= w.inLine(k.Places[0])
-		tails = append(tails, tag{end.Mul(w.scale), k.Name})
+		tails = append(tails, tag{end.Mul(w.scale), k.Name, i + 1})
 	}
 	slices.SortStableFunc(tails, func(a, b tag) int { return cmp.Compare(a.at.X, b.at.X) })
 	w.tags(tails, bounds(w.items).Min.Y, false)

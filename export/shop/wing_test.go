@@ -73,7 +73,7 @@ func TestWingDrawing(t *testing.T) {
 				missing++
 			}
 		}
-		if told := strings.Contains(strings.Join(texts, "\n"), "ribs are named here"); c.all != (missing == 0) || c.all == told {
+		if told := strings.Contains(strings.Join(texts, "\n"), "and the last are named here"); c.all != (missing == 0) || c.all == told {
 			t.Errorf("%s: %d ribs are not named; told: %v", c.wing, missing, told)
 		}
 		if strings.Contains(c.wing, "kind") {
