@@ -8,7 +8,6 @@ import (
 
 	"ribwright/export"
 	"ribwright/geom"
-	"ribwright/geom/ribfile"
 )
 
 // entry is one cell of the title: what it says, under a small word for what it is.
@@ -96,25 +95,12 @@ func titleRows(f *field, sheet string) [][]entry {
 		rib = f.r.Title
 	}
 	return [][]entry{
-		{{"supplementary title", rib, 0.4}, {"section", sectionName(f.doc), 0.4}, {"chord", f.doc.Length(f.r.Chord), 0.2}},
+		{{"supplementary title", rib, 0.4}, {"section", f.doc.SectionName(), 0.4}, {"chord", f.doc.Length(f.r.Chord), 0.2}},
 		{{"document type", "jig drawing", 0.4}, {"ribs to make", strconv.Itoa(f.r.Count), 0.2}, {"scale", "1:1", 0.2}, {"units", unitWord(f.doc.Units), 0.2}},
 		{{"legal owner", d.Owner, 0.6}, {"identification number", d.Number, 0.4}},
 		{{"created by", d.DrawnBy, 0.3}, {"approved by", d.ApprovedBy, 0.3}, {"document status", "", 0.2}, {"revision", d.Revision, 0.2}},
 		{{"date of issue", f.doc.Date, 0.4}, {"language", "en", 0.2}, {"drawn with", "ribwright", 0.2}, {"sheet", sheet, 0.2}},
 	}
-}
-
-// sectionName says where the contour comes from.
-func sectionName(doc *ribfile.Doc) string {
-	switch s := doc.Section; {
-	case s.NACA != "":
-		return "NACA " + s.NACA
-	case s.Builtin != "":
-		return s.Builtin
-	case s.File != "":
-		return s.File
-	}
-	return "table of ordinates"
 }
 
 // noteLine is one line of the notes on findings, with its place in columns.

@@ -228,7 +228,7 @@ func (t template) foot(side, width float64) foot {
 	if len(f.title) > 2 {
 		f.title = []string{f.title[0], clip(f.title[1]+" "+f.title[2], medium, f.room(), true, "…")}
 	}
-	facts := "chord " + t.doc.Length(t.doc.Rib.Chord) + ", " + sectionName(t.doc) + ", scale 1:1"
+	facts := "chord " + t.doc.Length(t.doc.Rib.Chord) + ", " + t.doc.SectionName() + ", scale 1:1"
 	if t.doc.Date != "" {
 		facts += ", " + t.doc.Date
 	}

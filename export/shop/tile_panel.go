@@ -144,7 +144,7 @@ func (t *tiling) drawPanel(c *canvas, b geom.Box, k int) {
 // facts returns the lines about the rib and the page; the longest that there are for the page −1.
 func (t *tiling) facts(k int, width float64) []string {
 	f := t.f
-	s := fmt.Sprintf("chord %s, %s, %d to make; scale 1:1", f.doc.Length(f.r.Chord), sectionName(f.doc), f.r.Count)
+	s := fmt.Sprintf("chord %s, %s, %d to make; scale 1:1", f.doc.Length(f.r.Chord), f.doc.SectionName(), f.r.Count)
 	if f.r.Title != "" && f.r.Title != f.doc.Title {
 		s = f.r.Title + ": " + s
 	}

@@ -49,6 +49,8 @@ type Doc struct {
 	Wing     *Wing // nil where the file has no [wing]
 	// RootPlates tells of a rib of a wing that Gussets are those of the file's top, where joints are numbered as in the rib at the root.
 	RootPlates bool
+	// Blended is what the section of a rib of a wing is called, where it is not Section but lies between root and tip, or is the tip's.
+	Blended string
 
 	writing *writing         // kept where there is a Wing
 	whole   *Doc             // of a rib of a wing: the file it is read from

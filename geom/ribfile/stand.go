@@ -144,6 +144,21 @@ func (d *Doc) Whole() *Doc {
 	return d
 }
 
+// SectionName says where the contour comes from.
+func (d *Doc) SectionName() string {
+	switch s := d.Section; {
+	case d.Blended != "":
+		return d.Blended
+	case s.NACA != "":
+		return "NACA " + s.NACA
+	case s.Builtin != "":
+		return s.Builtin
+	case s.File != "":
+		return s.File
+	}
+	return "table of ordinates"
+}
+
 // ownPlates reports whether one of Wing.Ribs names the plates of its joints.
 func (d *Doc) ownPlates(ribs []int) bool {
 	return slices.ContainsFunc(ribs, func(i int) bool {
@@ -316,7 +331,7 @@ func (d *Doc) Said() string { return fmt.Sprintf("%+v", d.bare()) }
 // bare is what a rib file says of a rib, without places in the file and without sizes that its plates' shapes leave unused.
 func (d *Doc) bare() Doc {
 	c := *d
-	c.places, c.writing, c.whole, c.Wing, c.RootPlates = nil, nil, nil, nil, false
+	c.places, c.writing, c.whole, c.Wing, c.RootPlates, c.Blended = nil, nil, nil, nil, false, ""
 	c.Gusset, c.Gussets = c.Gusset.bare(), nil
 	for _, at := range d.Gussets {
 		c.Gussets = append(c.Gussets, PlateAt{at.Joints, at.Plate.bare()})

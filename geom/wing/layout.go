@@ -3,6 +3,7 @@ package wing
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 
@@ -172,6 +173,22 @@ func (l *layout) stand(k *Kind, r station) {
 	}
 }
 
+// blended says what a kind's section is called where the file's name for the root's does not hold.
+func (l *layout) blended(k Kind) string {
+	if k.own || k.Share == 0 || l.tip == nil {
+		return ""
+	}
+	root, tip := l.doc.SectionName(), l.tip.SectionName()
+	switch {
+	case root == tip:
+		return ""
+	case k.Share == 1:
+		return tip
+	}
+	share := math.Round(100 * k.Share)
+	return fmt.Sprintf("%g %% %s + %g %% %s", 100-share, root, share, tip)
+}
+
 // entitle counts the ribs of every kind, and names it, so that no two have one name. A single kind needs none.
 func (l *layout) entitle(kinds []Kind) {
 	used := map[string]bool{}
@@ -198,6 +215,7 @@ func (l *layout) entitle(kinds []Kind) {
 	for i := range kinds {
 		k := &kinds[i]
 		k.Also = k.also()
+		k.Doc.Blended = l.blended(*k)
 		if k.Doc.Title = l.doc.Title; k.Name != "" {
 			k.Doc.Title += ", rib " + k.Name // on everything that is drawn of it
 		}

@@ -114,3 +114,21 @@ deep = 4
 		t.Errorf("%v", found)
 	}
 }
+
+// TestSectionName: a rib's title names the section that it has, not the root's.
+func TestSectionName(t *testing.T) {
+	p := plan(t, plain+`wing = { semi_span = 4000, spacing = 2000, tip = { builtin = "clark-y" }, rib = [
+		{ between = "1", section = { naca = "2412" } } ] }`)
+	root := p.Kinds[0].Doc.SectionName()
+	for i, want := range []string{root, "NACA 2412", "50 % " + root + " + 50 % clark-y", "clark-y"} {
+		if got := p.Kinds[i].Doc.SectionName(); got != want {
+			t.Errorf("%s: %q, want %q", p.Kinds[i].Name, got, want)
+		}
+	}
+	p = plan(t, plain+`wing = { semi_span = 4000, spacing = 2000, tip_chord = 1000 }`)
+	for _, k := range p.Kinds {
+		if got := k.Doc.SectionName(); got != root {
+			t.Errorf("%s of one section: %q, want %q", k.Name, got, root)
+		}
+	}
+}
