@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"strings"
 
 	"ribwright/export"
 	"ribwright/geom"
@@ -21,7 +22,11 @@ func (w lister) mass() export.Table {
 		Columns: []export.Column{text("part", "part"), w.solidColumn("volume", "volume"), w.massColumn("rib", "one rib"), number("share_pct", "of it", "%"),
 			w.setMassColumn("set", "the set", m.TotalG*n), w.lengthColumn("cg_aft", "balances at station"), w.lengthColumn("cg_up", "above the chord line"),
 			w.massColumn("weighed", "weighed"), w.massColumn("off", "deviation"), number("off_pct", "deviation", "%")},
-		Notes: append(w.massNotes(), "Weighed and deviation are of one rib; blank: to write into.")}
+		Notes: w.massNotes()}
+	if w.pulled() {
+		t.Notes = append(t.Notes, pulledNote(""))
+	}
+	t.Notes = append(t.Notes, "Weighed and deviation are of one rib; blank: to write into.")
 	row := func(key string, volume export.Cell, g float64, at geom.Pt) {
 		cells := []export.Cell{export.Str(cmp.Or(kindNames[key], key)), volume, w.mass1(g), percent(g/m.TotalG, 1), w.setMass1(g*n, m.TotalG*n), w.fine(at.X), w.fine(at.Y)}
 		t.Rows = append(t.Rows, append(cells, w.weighed(key, g)...))
@@ -59,7 +64,7 @@ func (w lister) massNotes() []string {
 		own = "; those that the rib file gives are as you weighed them"
 	}
 	notes := []string{fmt.Sprintf("Wood and plywood at %g %% moisture content, handbook densities%s. Weigh your own stock to know better: [mass] of the rib file takes densities and weights.", w.doc.Mass.Moisture, own)}
-	v, f := w.doc.Varnish, w.doc.Fastener
+	v := w.doc.Varnish
 	switch {
 	case v.Coats == 0:
 		notes = append(notes, "Varnish is not counted ([varnish] of the rib file).")
@@ -71,10 +76,18 @@ func (w lister) massNotes() []string {
 		notes = append(notes, fmt.Sprintf("Varnish: %d %s of %s when dry, on both faces and all edges, without what is glued and what a skin covers. Varnish on a face that will be glued spoils the joint: leave bond faces bare, and 1/4 in around them (FAA AC 43.13-1B, chapter 1).",
 			v.Coats, coats, w.film(v.RateGM2)))
 	}
-	if f.Kind != "none" && f.After == "pulled" {
-		notes = append(notes, "Fasteners are pulled when the glue has cured, and not counted.")
-	}
 	return notes
+}
+
+// pulled reports whether the fasteners do not stay.
+func (w lister) pulled() bool {
+	f := w.doc.Fastener
+	return f.Kind != "none" && f.After == "pulled"
+}
+
+// pulledNote tells that fasteners are in no mass. of names their ribs, where those of others stay.
+func pulledNote(of string) string {
+	return "Fasteners" + of + " are pulled when the glue has cured, and not counted."
 }
 
 // partMasses is the mass of each part, to hold against the scale.
@@ -140,7 +153,14 @@ func (w lister) coat(mm2 float64) string {
 // setMass is what the ribs of a set weigh, and where each balances.
 func (s setLister) setMass() export.Table {
 	all, coat := 0.0, 0.0
+	var pulled []string
+	stay := false
 	for i, e := range s.set {
+		if s.of(i).pulled() {
+			pulled = append(pulled, e.Name)
+		} else if e.Doc.Fastener.Kind != "none" {
+			stay = true
+		}
 		m, n := s.takes[i].Mass, float64(e.Rib.Count)
 		all, coat = all+float64(m.TotalG*n), coat+float64(m.CoatMM2*n)
 	}
@@ -155,6 +175,12 @@ func (s setLister) setMass() export.Table {
 	}
 	none := export.Str("")
 	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), none, s.setMass1(all, all), none, none, none, none, none})
+	switch {
+	case len(pulled) > 0 && stay:
+		t.Notes = append(t.Notes, pulledNote(" of "+strings.Join(pulled, ", ")))
+	case len(pulled) > 0:
+		t.Notes = append(t.Notes, pulledNote(""))
+	}
 	t.Notes = append(t.Notes, "Weighed: what the rib file says of a rib under [[wing.rib]]; blank: to write into. Each balances in its own axes.")
 	if coat > 0 {
 		t.Notes = append(t.Notes, "To be varnished: "+s.coat(coat)+" of the set.")

@@ -201,6 +201,15 @@ func TestSetMass(t *testing.T) {
 	if got, want := row(t, table(t, all, "fasteners"), "the set")["per_set"].Num, float64(30*len(a.t.Fasteners.All)); got != want {
 		t.Errorf("the set takes %g fasteners, want %g", got, want)
 	}
+	for _, after := range []struct{ a, b, want string }{
+		{"left", "left", ""}, {"pulled", "pulled", "Fasteners are pulled"}, {"left", "pulled", "Fasteners of R2 are pulled"}, {"pulled", "left", "Fasteners of R1 are pulled"},
+	} {
+		a.doc.Fastener.After, b.doc.Fastener.After = after.a, after.b
+		notes := strings.Join(table(t, SetTables(set, takes), "mass").Notes, "\n")
+		if after.want == "" && strings.Contains(notes, "pulled") || !strings.Contains(notes, after.want) {
+			t.Errorf("%s and %s:\n%s", after.a, after.b, notes)
+		}
+	}
 }
 
 // TestClampsOnPlates holds that the plates' file and the sheets show every fastener of a face, inside its plate.
