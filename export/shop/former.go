@@ -71,6 +71,7 @@ const (
 	formFoot     = 15.0 // the board's depth below the lowest place of the edge
 	formHigh     = 75.0 // the least height of the board
 	formShare    = 0.4  // of the cap's length, if it bends dry nowhere
+	formPoints   = 3    // the fewest of an edge that bends; a cap that wants a form only at its very end has no more
 )
 
 // form is a form for one strip, laid so that the straight piece behind the bend runs along x with the board below it.
@@ -106,13 +107,13 @@ func newForm(s bend.Strip, lower bool, rules ribfile.Bend) form {
 			f.edge = append(f.edge, p.Along(tangent[i].Left(), float64(-way*s.Depth)))
 			f.stations = append(f.stations, p.X)
 		}
-		if arc > most {
+		if arc > most && len(f.edge) >= formPoints {
 			break
 		}
 	}
 	slices.Reverse(f.edge)
 	slices.Reverse(f.stations)
-	if len(f.edge) < 3 {
+	if len(f.edge) < formPoints {
 		return form{strip: s}
 	}
 	f.edge = bend.Overbend(f.edge, rules.SpringBack)

@@ -124,3 +124,18 @@ func TestFormNone(t *testing.T) {
 		t.Errorf("a nose of %.1f mm and a strip of 12 mm: a form of %d points", s.Radius, len(f.edge))
 	}
 }
+
+// TestFormAtTheEnd: a cap that is too round only at its very end, as that of a tail rib behind the spar, has a form too.
+func TestFormAtTheEnd(t *testing.T) {
+	r, doc := ribOf(t, `{ builtin = "clark-y" }`, 6)
+	s := takeoff.Strips(r)[0]
+	for len(s.Edge) > 0 && s.Edge[0].X < 350 {
+		s.Edge = s.Edge[1:]
+	}
+	for _, dry := range []float64{60, 100, 125, 150} {
+		doc.Bend.Dry = dry
+		if f := newForm(s, false, doc.Bend); len(f.edge) < formPoints {
+			t.Errorf("dry from %g: a form of %d points", dry, len(f.edge))
+		}
+	}
+}
