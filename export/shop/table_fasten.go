@@ -135,6 +135,9 @@ func (s setLister) setFasteners() export.Table {
 		g := float64(float64(n) * fasten.MassG(e.Doc.Fastener))
 		sum += n * e.Rib.Count
 		t.Rows = append(t.Rows, []export.Cell{export.Str(e.Name), count(e.Rib.Count), count(first), count(n - first), count(n), count(n * e.Rib.Count), s.mass1(g)})
+		if n == 0 {
+			continue
+		}
 		k := slices.IndexFunc(sorts, func(o sort) bool { return o.of.doc.Fastener == e.Doc.Fastener })
 		if k < 0 {
 			k = len(sorts)
@@ -143,13 +146,15 @@ func (s setLister) setFasteners() export.Table {
 		sorts[k].massG += float64(g * float64(e.Rib.Count))
 		sorts[k].ribs = append(sorts[k].ribs, e.Name)
 	}
-	if len(sorts) == 0 {
+	if len(t.Rows) == 0 {
 		return t
 	}
 	none := export.Str("")
 	t.Rows = append(t.Rows, []export.Cell{export.Str("the set"), count(s.set.Ribs()), none, none, none, count(sum), none})
-	t.Notes = nil
-	for _, o := range sorts {
+	for i, o := range sorts {
+		if i == 0 {
+			t.Notes = nil
+		}
 		notes := o.of.fastenerNotes(o.massG)
 		notes[len(notes)-1] = o.of.fate(o.massG, s.setG())
 		if len(sorts) > 1 {

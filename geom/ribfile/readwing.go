@@ -39,7 +39,7 @@ func (r *reader) wing(t tab) {
 	w.Align = t.part("align", defaultAlign)
 	w.Wings = t.whole("wings", defaultWings, 1, 2, "wings")
 	w.Stations = r.wingStations(t, w.SemiSpan)
-	r.wingCount()
+	r.wingCount(r.root)
 	r.wingWeighed()
 	r.wingSweep()
 	r.wingTip(t, w)
@@ -54,9 +54,9 @@ func (t tab) part(key string, percent float64) float64 {
 	return t.percent(key, percent, 0, 100, "the chord") / 100
 }
 
-// wingCount refuses a number of ribs beside the wing's stations.
-func (r *reader) wingCount() {
-	if t := (tab{r, r.root, ""}).get("rib"); t != nil && t.kind == tableKind && t.fields["count"] != nil {
+// wingCount refuses a number of ribs beside the wing's stations, at the file's top or under a [[wing.rib]].
+func (r *reader) wingCount(of *value) {
+	if t := (tab{r, of, ""}).get("rib"); t != nil && t.kind == tableKind && t.fields["count"] != nil {
 		v := t.fields["count"]
 		r.tell(CodeWingCount, v.key, v.at, "rib.count stands beside [wing], which says where each rib stands and so how many there are.", "Take count out.")
 	}
@@ -224,6 +224,7 @@ func (r *reader) wingRib(t tab, w *Wing) {
 			one.Name = name
 		}
 	}
+	r.wingCount(t.v)
 	for _, key := range t.v.names {
 		v := t.v.fields[key]
 		isTable := slices.Contains(ofOneRib, key) // of other keys unknownKeys has told
