@@ -42,7 +42,7 @@ func tune() {
 // memory is what the program shall do with, in MB, and kindsInMB how many kinds of rib a set has for one more.
 const (
 	memory    = 160
-	kindsInMB = 8
+	kindsInMB = 6
 )
 
 // app carries what a command writes to.
