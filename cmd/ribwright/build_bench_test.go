@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"os"
 	"path/filepath"
@@ -36,6 +37,33 @@ func BenchmarkWing(b *testing.B) {
 	for b.Loop() {
 		if code := run([]string{"build", path, "-o", b.TempDir()}, io.Discard, io.Discard); code != exitOK {
 			b.Fatalf("exit status %d", code)
+		}
+	}
+}
+
+// BenchmarkWingJigs is the way from the rib file to the jig drawings alone of thirty different ribs, as SVG, DXF and PDF in files.
+func BenchmarkWingJigs(b *testing.B) {
+	tune()
+	path := thirty(b)
+	sheet, err := findSheet("jig")
+	if err != nil {
+		b.Fatal(err)
+	}
+	a := &app{io.Discard, io.Discard}
+	for b.Loop() {
+		p, err := load(path, nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		dir := b.TempDir()
+		errs := make([]error, len(p.jobs))
+		together(len(p.jobs), func(i int) {
+			files, err := sheet.files(a, p.jobs[i], &options{}, sheet.build)
+			d := draft{dir: filepath.Join(dir, p.jobs[i].kind.Name)}
+			errs[i] = errors.Join(err, os.Mkdir(d.dir, 0o777), d.write(files), d.keep())
+		})
+		if err := errors.Join(errs...); err != nil {
+			b.Fatal(err)
 		}
 	}
 }
