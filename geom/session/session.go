@@ -12,7 +12,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"ribwright/geom/rib"
 	"ribwright/geom/ribfile"
@@ -64,7 +64,7 @@ func Of(set rib.Set) Plan {
 	doc := set.Shared()
 	p := Plan{Spec: doc.Session, Ribs: set.Ribs(), FaceMin: [2]float64{doc.Session.Lay + doc.Batch.Pace, doc.Batch.Pace}}
 	for _, e := range set {
-		if e.Doc.Fastener.Kind == "none" {
+		if e.Doc.Fastener.Kind == "none" && e.Doc.Session.InJig != "cure" {
 			p.Unheld = append(p.Unheld, e.Name)
 		}
 	}
@@ -84,7 +84,7 @@ func Of(set rib.Set) Plan {
 }
 
 // sidesOf lists the first sides of all ribs, in their order, and the second sides of those that have plates or a web there. bare are
-// the places among firsts of those that have none.
+// the places among firsts of those that wait in the jig in any case: they have none, or no fasteners of their own hold them.
 func sidesOf(set rib.Set) (firsts, seconds []Side, bare []int) {
 	for i, e := range set {
 		covered := [2]bool{e.Rib.Covered(0), e.Rib.Covered(1)} // of left ribs
@@ -93,7 +93,7 @@ func sidesOf(set rib.Set) (firsts, seconds []Side, bare []int) {
 			if e.Rib.Right(n + 1) {
 				on[0], on[1] = on[1], on[0]
 			}
-			if !on[0] {
+			if !on[0] || e.Doc.Session.InJig == "cure" {
 				bare = append(bare, len(firsts))
 			}
 			firsts = append(firsts, Side{Entry: i, Rib: n + 1})
@@ -135,7 +135,8 @@ func newBench(p Plan, firsts, seconds []Side, bare []int) *bench {
 	b := &bench{time: p.Spec.Time, first: p.FaceMin[0], second: p.FaceMin[1], ready: make([]int, len(firsts)+1)}
 	b.most = min(len(firsts), times(b.time, b.first))
 	for f := range len(firsts) + 1 {
-		switch k := sort.SearchInts(bare, f); {
+		k, _ := slices.BinarySearch(bare, f)
+		switch {
 		case p.Waits():
 			b.waiting, b.last = append(b.waiting, f), append(b.last, f+p.Spec.Jigs)
 		case k+p.Spec.Jigs <= len(bare):

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -180,7 +181,7 @@ func TestFindings(t *testing.T) {
 
 // TestUnheld: ribs that come out of the jig unheld are named where others are held.
 func TestUnheld(t *testing.T) {
-	held, bare := docOf(t, "[session]\nin_jig = \"remove\"\n[fastener]\nkind = \"staple\"\n"), docOf(t, "")
+	held, bare := docOf(t, "[session]\nin_jig = \"remove\"\n[fastener]\nkind = \"staple\"\n"), docOf(t, "[session]\nin_jig = \"remove\"\n")
 	set := append(setOf(held, 3, 2), setOf(bare, 1)...)
 	set[2].Name = "R7"
 	if fs := session.Of(set).Findings(held); len(fs) != 1 || fs[0].Code != "session-unheld" || !strings.Contains(fs[0].Message, "hold the plates of R7") {
@@ -188,6 +189,19 @@ func TestUnheld(t *testing.T) {
 	}
 	if fs := session.Of(set[:2]).Findings(held); len(fs) != 0 {
 		t.Errorf("all are held: %+v", fs)
+	}
+	set[2].Doc = docOf(t, "") // its own default: it waits in the jig
+	if fs := session.Of(set).Findings(held); len(fs) != 0 {
+		t.Errorf("R7 waits: %+v", fs)
+	}
+	for _, e := range set {
+		e.Doc.Session.Time = 60
+	}
+	for _, s := range session.Of(set).Sessions {
+		first := slices.Contains(s.Sides, session.Side{Entry: 2, Rib: 1})
+		if first && slices.Contains(s.Sides, session.Side{Entry: 2, Rib: 1, Face: 1}) {
+			t.Errorf("both sides of R7 in session %d", s.Number)
+		}
 	}
 }
 
